@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The shop: its saws, machines, habits and clearances. Every default is common practice, no source,
+// with its reason beside it; the machine's manual and the maker's own measurements come before it.
+#pragma once
+
+#include <map>
+#include <nlohmann/json.hpp>
+#include <string>
+
+#include "core/base/length.h"
+#include "core/base/result.h"
+#include "core/wood/mark.h"
+
+namespace rackside {
+
+struct Shop {
+  // Kerfs. A full-kerf circular blade takes 1/8 in; a bandsaw about 1 mm, and its cut is rough.
+  double crosscutKerfMm = 3.2;
+  double ripKerfMm = 3.2;
+  double firstRipKerfMm = 3.2;  // the straight line laid on a rough edge: bandsaw or guided saw
+  // Rough ends hide checks and grit: trim before anything is measured from them.
+  double endTrimMm = 50;
+  // Added to each blank for the final cuts: an inch in length (snipe and square ends), a quarter
+  // inch in width (jointing both edges), a quarter inch in thickness (flattening and planing both
+  // faces).
+  double lengthAllowanceMm = 25;
+  double widthAllowanceMm = 6.4;
+  double thicknessAllowanceMm = 6.4;
+  double longPartMm = 1500;               // from here on …
+  double longThicknessAllowanceMm = 9.5;  // … long parts keep more bow, so more thickness
+  double minTakeOffMm = 0.8;              // least that a pass takes to clean up one face
+  // Machines.
+  double jointerWidthMm = 203;  // an 8 in jointer
+  double planerWidthMm = 330;   // a 13 in planer
+  double snipeMm = 0;  // length spoiled at each end by the planer, when there is no other allowance
+  double shortestSafeMm =
+      305;  // 12 in: shorter pieces are ganged with another and cut after milling
+  double narrowestSafeMm = 25;
+  double glueLineAllowanceMm = 1.6;  // taken from each glued edge by jointing
+  // Offcuts worth keeping.
+  double usefulOffcutLengthMm = 450;
+  double usefulOffcutWidthMm = 75;
+  // Moisture content the shop settles at, and the day's default reading when a board has none.
+  double shopMoisturePercent = 8;
+  // Clearance round each kind of mark, mm; along the grain past the ends of checks and splits.
+  std::map<MarkKind, double> clearanceMm = defaultClearances();
+  LengthStyle show;
+  nlohmann::json extra = nlohmann::json::object();
+
+  double clearance(MarkKind kind) const;
+  double thicknessAllowance(double finishedLengthMm) const;
+
+  // 25 mm past the visible tip of a check or split (it runs on unseen), 8 mm round a knot (grain
+  // turned aside splits and tears), less where only the look is at stake.
+  static std::map<MarkKind, double> defaultClearances();
+};
+
+Status validate(const Shop& shop);
+
+}  // namespace rackside

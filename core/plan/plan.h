@@ -1,0 +1,99 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A plan: which piece comes from where, and the cuts that free it, in working order.
+#pragma once
+
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/base/id.h"
+#include "core/geometry/polygon.h"
+#include "core/wood/board.h"
+
+namespace rackside {
+
+// A rough rectangle that is milled as one and parted afterwards: one part, or several end to end
+// (along) with a kerf between. Allowance is added once, round the blank.
+struct Blank {
+  BlankId id;
+  BoardId board;
+  Pose boardFromBlank;  // blank frame: x along its length, origin at its lower left corner
+  double roughLengthMm = 0;
+  double roughWidthMm = 0;
+  double finishedThicknessMm = 0;
+  double takeOffAMm = 0;  // from each face when milled
+  double takeOffBMm = 0;
+  CutId lastCut;                 // the cut after which it is free
+  Polygon roughOutline() const;  // board frame
+};
+
+enum class PieceKind { part, panelStrip };
+
+struct Piece {
+  PieceId id;
+  PieceKind kind = PieceKind::part;
+  PartId part;
+  int copy = 1;   // 1-based
+  int strip = 0;  // 1-based for a panel strip
+  BlankId blank;
+  BoardId board;
+  Face showFace = Face::A;
+  Polygon outline;      // finished outline, board frame
+  double lengthMm = 0;  // finished
+  double widthMm = 0;
+  double angleRad = 0;
+  double worth = 0;  // its share of the plan's value
+};
+
+enum class CutKind { crosscut, rip, trim, curve };
+std::string_view name(CutKind kind);
+
+// A straight cut from border to border of the region it divides. Going from line.from to line.to,
+// the line is the border of the wood kept on its left (`left` child) and the kerf lies to its
+// right, so the right child begins kerfMm to the right of the line.
+struct Cut {
+  CutId id;
+  BoardId board;
+  int order = 0;  // 1-based on its board: the order to work in
+  CutKind kind = CutKind::crosscut;
+  Segment line;  // board frame
+  double kerfMm = 0;
+  // The region it divides: the whole board (no parent), or the left or right child of an earlier
+  // cut.
+  std::optional<CutId> parent;
+  bool leftOfParent = true;
+  bool firstRip = false;  // a line laid on the wood, not a fence cut
+  bool wasteIsLeft = false;
+  bool wasteIsRight = false;
+  std::string label;
+};
+
+struct Unplaced {
+  PartId part;
+  int copy = 1;
+  std::string why;
+  struct Nearest {
+    BoardId board;
+    double shortByMm = 0;
+    std::string direction;  // "length", "width", "thickness"
+  };
+  std::optional<Nearest> nearest;
+};
+
+struct Plan {
+  std::vector<Blank> blanks;
+  std::vector<Piece> pieces;
+  std::vector<Cut> cuts;
+  std::vector<Unplaced> unplaced;
+  double value = 0;
+  double bound = 0;     // no plan of these cuts on these boards is worth more
+  std::string stopped;  // why the search ended, in plain words
+  double seconds = 0;
+  unsigned long long seed = 0;
+  nlohmann::json extra = nlohmann::json::object();
+
+  double gap() const { return bound > 0 ? (bound - value) / bound : 0; }
+};
+
+}  // namespace rackside

@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What a face is worth, per mm², for a wish. The planner knows no pictures: vision fills these maps
+// from the figure, tests from formulas.
+#pragma once
+
+#include <map>
+#include <tuple>
+#include <vector>
+
+#include "core/base/id.h"
+#include "core/geometry/shapes.h"
+#include "core/job/part.h"
+#include "core/wood/mark.h"
+
+namespace rackside {
+
+// A raster in the board frame: cell (column, row) covers x in [area.x0 + column·cellMm, …), y
+// likewise from area.y0. Worth outside is 0. 0 is plain wood, 1 is the wish fulfilled, negative is
+// against it.
+struct ValueMap {
+  Rect area;
+  double cellMm = 10;
+  int columns = 0;
+  int rows = 0;
+  std::vector<float> worth;  // row by row
+
+  // Mean worth over an axis-parallel rectangle; 0 where nothing is known.
+  double mean(const Rect& r) const;
+};
+
+using ValueMaps = std::map<std::tuple<BoardId, Face, Look>, ValueMap>;
+
+}  // namespace rackside

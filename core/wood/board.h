@@ -1,0 +1,128 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A board as measured: its outline with what is known of each stretch, its faces' pictures, its
+// marks.
+//
+// Board frame (fixed and stored at the first scan, so that marks never move): millimetres; x along
+// the board's axis (the least-squares line through the middles of its cross sections) from the left
+// end, y across from the near edge, origin at the corner of the outline's box along that axis,
+// right-handed, z up out of face A. Face B is stored in the same frame, so one (x, y) is one place
+// in the wood.
+#pragma once
+
+#include <array>
+#include <map>
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/base/id.h"
+#include "core/geometry/polygon.h"
+#include "core/wood/mark.h"
+
+namespace rackside {
+
+// How a stretch of the outline is known: seen; seen but doubtful; hidden (by a card) and bridged;
+// drawn by the maker.
+enum class EdgeState { sure, unsure, bridged, drawn };
+
+struct OutlineVertex {
+  Point at;
+  double sigmaMm =
+      0;  // one standard deviation along the outline's normal, of finding the edge alone
+  EdgeState state = EdgeState::sure;  // of the stretch from this vertex to the next
+};
+
+// One standard deviation of how the whole measured plane may be off, as a smooth displacement field
+// shared by every point: the modes are independent, so variances add. A cubic in u = x/1000, v =
+// y/1000: d(u,v) = Σ coefficient[k]·monomial[k], monomials 1, u, v, u², uv, v², u³, u²v, uv², v³
+// (mm).
+struct PlaneMode {
+  enum class Cause { adjustment, cardScale };  // cardScale enters u95_total only
+  Cause cause = Cause::adjustment;
+  std::array<double, 10> dx{};
+  std::array<double, 10> dy{};
+};
+
+struct Outline {
+  std::vector<OutlineVertex> vertices;  // counter-clockwise, closed
+  std::vector<PlaneMode> planeModes;
+  Polygon polygon() const;
+};
+
+// A number with its 95 % uncertainty: `u95` given the cards' declared scale, `u95Total` with the
+// prior of an unchecked print added.
+struct Measured {
+  double value = 0;
+  double u95 = 0;
+  double u95Total = 0;
+};
+
+enum class FaceStage { greyRough, windowPlaned, skimmed, planed };
+enum class Sawn { unknown, flat, rift, quarter };
+
+// A picture of one face, perspective-true. `boardFromPicture` takes picture pixels (centres at
+// integers, y down) to board mm: x = m[0] px + m[1] py + m[2], y = m[3] px + m[4] py + m[5].
+struct Picture {
+  PictureId id;
+  Face face = Face::A;
+  FaceStage stage = FaceStage::greyRough;
+  std::string file;  // relative to the board's folder
+  int widthPx = 0;
+  int heightPx = 0;
+  double mmPerPx = 0;
+  std::array<double, 6> boardFromPicture{};
+  std::vector<std::string> sourceHashes;  // SHA-256 of the photographs it was made from
+  std::string takenAt;                    // ISO 8601, from the photographs, may be empty
+  nlohmann::json extra = nlohmann::json::object();
+};
+
+struct MoistureReading {
+  double percent = 0;
+  std::string date;  // ISO 8601
+};
+
+struct FaceRegistration {  // face B against face A
+  double u95Mm = 0;
+  std::string how;  // "outline", "tie points", …
+};
+
+struct Board {
+  BoardId id;
+  std::string name;
+  std::optional<int> tag;  // number of the printed board tag
+  std::string place;       // where it stands on the rack
+  std::string species;
+  double thicknessMm = 0;  // rough, as measured
+  Outline outline;
+  std::vector<Measured> widthsMm;  // chord across at x = 100 mm · (index + 1)
+  Measured lengthMm;
+  std::vector<Picture> pictures;  // several a face, the last of a face is the newest
+  std::optional<FaceRegistration> faceB;
+  std::vector<Mark> marks;
+  Sawn sawn = Sawn::unknown;
+  std::optional<Face> barkSide;
+  std::vector<MoistureReading> moisture;
+  // Deviations over the whole board, mm, as entered or read: greatest gap from an end-to-end line
+  // (bow flatwise), across the width (cup), of one corner from the plane of the others (twist).
+  double bowMm = 0, cupMm = 0, twistMm = 0;
+  double pricePerBoardFoot = 0;
+  bool setApart = false;  // live worms: kept away from the rack
+  std::string note;
+  nlohmann::json extra = nlohmann::json::object();
+
+  const Picture* newestPicture(Face f) const;
+  bool seen(Face f) const { return newestPicture(f) != nullptr; }
+  const Mark* findMark(const MarkId& markId) const;
+};
+
+std::string_view name(EdgeState s);
+std::string_view name(FaceStage s);
+std::string_view name(Sawn s);
+std::string_view name(Face f);  // "A", "B"
+std::optional<EdgeState> edgeStateFromName(std::string_view s);
+std::optional<FaceStage> faceStageFromName(std::string_view s);
+std::optional<Sawn> sawnFromName(std::string_view s);
+std::optional<Face> faceFromName(std::string_view s);
+
+}  // namespace rackside

@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Photographs of one board's face → the board, measured: the whole of the vision layer in one call.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/base/run_control.h"
+#include "core/wood/board.h"
+#include "vision/lens/lens.h"
+#include "vision/photo/photo.h"
+
+namespace rackside {
+
+enum class CardsOn { board, bench };
+
+struct ScanOptions {
+  std::string name;
+  std::string species;
+  double thicknessMm = 0;  // 0: unknown
+  Face face = Face::A;
+  CardsOn cardsOn = CardsOn::board;
+  std::optional<Lens> lens;  // empty: priors from EXIF
+  double cardScale = 1;      // measured length of the print bar ÷ its nominal length
+  bool cardScaleMeasured = false;
+  double cardThicknessMm = 0;
+  double cardThicknessSigmaMm = 0.2;
+  double finestMmPerPx = 0;      // 0: as fine as the photographs are
+  const Board* faceA = nullptr;  // scanning face B: the board it belongs to
+  Status validate() const;
+};
+
+struct CardReport {
+  int number = 0;
+  int corners = 0;
+  double rmsPx = 0;
+};
+
+struct ScanResult {
+  Board board;          // ids of the pictures set; files not yet written
+  cv::Mat facePicture;  // CV_8UC3, one per scan; board.pictures.back() describes it
+  std::vector<CardReport> cards;
+  Lens lens;
+  std::vector<std::string> advice;  // what limits the measurement and what to do
+  std::vector<std::string> warnings;
+  std::optional<int> tag;
+};
+
+// Fails with what to do when no card is found, a card is cut off, or the board runs out of the
+// picture.
+Result<ScanResult> scanFace(const std::vector<Photo>& photos, const ScanOptions& options,
+                            RunControl& control);
+
+}  // namespace rackside
