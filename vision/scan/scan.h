@@ -11,11 +11,10 @@
 #include "core/base/run_control.h"
 #include "core/wood/board.h"
 #include "vision/lens/lens.h"
+#include "vision/measure/adjustment.h"
 #include "vision/photo/photo.h"
 
 namespace rackside {
-
-enum class CardsOn { board, bench };
 
 struct ScanOptions {
   std::string name;
