@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/wood/mark.h"
+
+#include <algorithm>
+#include <array>
+
+#include "core/base/name_table.h"
+#include "core/geometry/polygon.h"
+
+namespace rackside {
+namespace {
+
+constexpr double kCurveToleranceMm = 0.2;
+constexpr std::array<std::string_view, 16> kKindNames = {
+    "knot",        "check", "split",      "shake", "honeycomb", "sapwood",      "wane",   "pith",
+    "bark-pocket", "gum",   "worm-holes", "metal", "stain",     "hole-to-fill", "favour", "avoid"};
+
+bool finite(Point p) {
+  return std::isfinite(p.x) && std::isfinite(p.y);
+}
+
+std::string fault(const Polygon& p) {
+  if (p.size() < 3) return "an area needs at least three corners";
+  if (!std::all_of(p.begin(), p.end(), finite)) return "a corner is not a number";
+  if (!isSimple(p)) return "its outline crosses itself; draw it round without crossing";
+  return {};
+}
+std::string fault(const Ellipse& e) {
+  if (!finite(e.centre) || !std::isfinite(e.angleRad)) return "its centre is not a number";
+  if (!(e.semiX > 0 && e.semiY > 0)) return "an ellipse needs a size in both directions";
+  if (!std::isfinite(e.semiX + e.semiY)) return "its size is not a number";
+  return {};
+}
+std::string fault(const Stroke& s) {
+  if (s.points.size() < 2) return "a line needs at least two points";
+  if (!std::all_of(s.points.begin(), s.points.end(), finite)) return "a point is not a number";
+  if (!(s.widthMm >= 0) || !std::isfinite(s.widthMm)) return "its width must be 0 or more";
+  return {};
+}
+
+std::string faultOfFields(const Mark& m) {
+  if (!m.onA && !m.onB) return "it lies on no face; draw it on face A or face B";
+  if (m.depthMm && !(*m.depthMm > 0 && std::isfinite(*m.depthMm)))
+    return "its depth must be more than 0 mm";
+  if (m.depthMm && m.through) return "it has a depth and goes through; keep one of the two";
+  if (!(m.confidence >= 0 && m.confidence <= 1)) return "its confidence must be from 0 to 1";
+  if (m.live && m.kind != MarkKind::wormHoles) return "only worm holes can be live";
+  if (m.soundness != Soundness::unknown && m.kind != MarkKind::knot &&
+      m.kind != MarkKind::wormHoles)
+    return "only knots and worm holes can be sound or loose";
+  return {};
+}
+
+}  // namespace
+
+const std::vector<MarkKind>& allMarkKinds() {
+  static const std::vector<MarkKind> kinds = [] {
+    std::vector<MarkKind> all;
+    for (size_t i = 0; i < kKindNames.size(); ++i) all.push_back(static_cast<MarkKind>(i));
+    return all;
+  }();
+  return kinds;
+}
+
+std::string_view name(MarkKind kind) {
+  return nameIn(kKindNames, kind);
+}
+std::optional<MarkKind> markKindFromName(std::string_view name) {
+  return valueIn<MarkKind>(kKindNames, name);
+}
+
+Polygons polygonsOf(const MarkShape& shape) {
+  if (const auto* polygon = std::get_if<Polygon>(&shape)) return unite({*polygon}, {});
+  if (const auto* ellipse = std::get_if<Ellipse>(&shape))
+    return {ellipsePolygon(*ellipse, kCurveToleranceMm)};
+  return strokePolygons(std::get<Stroke>(shape));
+}
+
+Status validate(const Mark& mark) {
+  std::string wrong = faultOfFields(mark);
+  for (const Face face : {Face::A, Face::B})
+    if (wrong.empty() && mark.on(face))
+      wrong = std::visit([](const auto& shape) { return fault(shape); }, *mark.on(face));
+  if (wrong.empty()) return success();
+  return Error{"The " + std::string(name(mark.kind)) + " mark cannot be kept: " + wrong + "."};
+}
+
+}  // namespace rackside
