@@ -24,7 +24,9 @@ struct Blank {
   double finishedThicknessMm = 0;
   double takeOffAMm = 0;  // from each face when milled
   double takeOffBMm = 0;
-  CutId lastCut;                 // the cut after which it is free
+  CutId lastCut;  // the cut after which it is free
+  // What the maker should know before milling: wider than the jointer, dear thickness, …
+  std::vector<std::string> remarks;
   Polygon roughOutline() const;  // board frame
 };
 
@@ -64,6 +66,9 @@ struct Cut {
   std::optional<CutId> parent;
   bool leftOfParent = true;
   bool firstRip = false;  // a line laid on the wood, not a fence cut
+  // Of a first rip: how far in from the section's near edge (least y) the line starts and ends.
+  double offsetAtFromMm = 0;
+  double offsetAtToMm = 0;
   bool wasteIsLeft = false;
   bool wasteIsRight = false;
   std::string label;
@@ -86,13 +91,17 @@ struct Plan {
   std::vector<Piece> pieces;
   std::vector<Cut> cuts;
   std::vector<Unplaced> unplaced;
-  double value = 0;
-  double bound = 0;     // no plan of these cuts on these boards is worth more
-  std::string stopped;  // why the search ended, in plain words
+  double value = 0;       // the sum of the pieces' worth
+  double bound = 0;       // no plan of these cuts on these boards is worth more
+  double stockMm2 = 0;    // wood used: board area cut into, less offcuts of a useful length
+  double stockBound = 0;  // least stock only: no plan that places as much uses less
+  std::vector<std::string> remarks;  // about the whole: an unseen face, a board set apart, …
+  std::string stopped;               // why the search ended, in plain words
   double seconds = 0;
   unsigned long long seed = 0;
   nlohmann::json extra = nlohmann::json::object();
 
+  // Of the value; share of the bound.
   double gap() const { return bound > 0 ? (bound - value) / bound : 0; }
 };
 

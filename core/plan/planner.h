@@ -23,11 +23,25 @@ struct PlanRequest {
   ValueMaps worth;
   std::vector<PieceId> pinned;  // pieces of `current` that must stay where they are
   const Plan* current = nullptr;
+  std::vector<BoardId> forbidden;  // boards not to be touched; a region is an `avoid` mark
+};
+
+// mostValue: the greatest worth that the boards can hold. leastStock: place all that can be placed,
+// then use the least wood.
+enum class PlanGoal { mostValue, leastStock };
+
+// What a plan is judged by; every weight is visible and can be changed.
+struct PlanWeights {
+  // Worth of a piece = its value · (1 + look · mean worth of its place on the show face).
+  double look = 0.5;
 };
 
 struct PlanOptions {
   double limitSeconds = 10;
   unsigned long long seed = 1;
+  PlanGoal goal = PlanGoal::mostValue;
+  PlanWeights weights;
+  int mostCopiesInBlank = 6;  // of one part, end to end, milled as one
   // Called with each better plan as it is found, on the planner's thread.
   std::function<void(const Plan&)> onBetter;
 
