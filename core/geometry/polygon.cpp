@@ -100,6 +100,24 @@ Polygon ellipsePolygon(const Ellipse& e, double toleranceMm) {
   return p;
 }
 
+Polygons sweep(const Polygons& ps, Point by) {
+  Polygons passed;
+  for (const Polygon& p : ps) {
+    if (signedArea(p) <= 0) continue;
+    Polygon moved = p;
+    for (Point& q : moved) q = q + by;
+    for (size_t i = 0; i < p.size(); ++i) {
+      const size_t next = (i + 1) % p.size();
+      Polygon flank{p[i], p[next], moved[next], moved[i]};
+      if (signedArea(flank) < 0) std::reverse(flank.begin(), flank.end());
+      passed.push_back(std::move(flank));
+    }
+    passed.push_back(p);
+    passed.push_back(std::move(moved));
+  }
+  return unite(passed, {});
+}
+
 bool isSimple(const Polygon& p) {
   const size_t n = p.size();
   if (n < 3) return false;

@@ -17,6 +17,8 @@ Polygon ellipsePolygon(const Ellipse& e, double toleranceMm);
 Polygons strokePolygons(const Stroke& s);
 // deltaMm > 0 grows, < 0 shrinks; round corners to toleranceMm.
 Polygons offset(const Polygons& ps, double deltaMm, double toleranceMm = 0.1);
+// The wood a shape passes over while it is moved by `by` without turning; holes are filled.
+Polygons sweep(const Polygons& ps, Point by);
 Polygons unite(const Polygons& a, const Polygons& b);
 Polygons intersect(const Polygons& a, const Polygons& b);
 Polygons subtract(const Polygons& a, const Polygons& b);
