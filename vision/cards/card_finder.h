@@ -1,5 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Finds reference cards and board tags in a photograph.
+//
+// One code read is enough to know a card: its saddles are predicted from the code, fitted, and the
+// prediction grows outwards from the saddles found, so that bent paper and lens distortion are
+// followed. A card is believed when four saddles round a code are found where the card has them and
+// the bits of all its visible codes agree.
 #pragma once
 
 #include <opencv2/core.hpp>
@@ -18,16 +23,18 @@ struct FoundSaddle {
 struct FoundCard {
   int number = 0;
   std::vector<FoundSaddle> saddles;
-  std::vector<cv::Point2d> borderPx;  // the card's four outer corners, predicted
+  // The card's four outer corners, predicted; clockwise from its top left, maybe out of the
+  // picture.
+  std::vector<cv::Point2d> borderPx;
 };
 
 struct FoundTag {
   int number = 0;
-  cv::Point2d cornersPx[4];
+  cv::Point2d cornersPx[4];  // of the code's black border, as TagModel::code.corners
 };
 
 struct FoundMarkers {
-  std::vector<FoundCard> cards;  // by number
+  std::vector<FoundCard> cards;  // by number; a number twice: two prints of one card are in view
   std::vector<FoundTag> tags;    // by number
 };
 
