@@ -31,7 +31,8 @@ struct Photo {
   std::string sha256;  // of the file's bytes
 };
 
-// JPEG, PNG, WebP, HEIC. Fails with what to do: unreadable, truncated, over 100 megapixels.
+// JPEG, PNG, WebP, HEIC. Fails with what to do: missing, not a picture, damaged or cut off, 100
+// megapixels or more (refused before it is decoded).
 Result<Photo> readPhoto(const std::filesystem::path& file);
 
 }  // namespace rackside
