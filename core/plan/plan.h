@@ -27,6 +27,7 @@ struct Blank {
   CutId lastCut;  // the cut after which it is free
   // What the maker should know before milling: wider than the jointer, dear thickness, …
   std::vector<std::string> remarks;
+  nlohmann::json extra = nullptr;
   Polygon roughOutline() const;  // board frame
 };
 
@@ -46,6 +47,7 @@ struct Piece {
   double widthMm = 0;
   double angleRad = 0;
   double worth = 0;  // its share of the plan's value
+  nlohmann::json extra = nullptr;
 };
 
 enum class CutKind { crosscut, rip, trim, curve };
@@ -72,6 +74,7 @@ struct Cut {
   bool wasteIsLeft = false;
   bool wasteIsRight = false;
   std::string label;
+  nlohmann::json extra = nullptr;
 };
 
 struct Unplaced {
@@ -84,6 +87,7 @@ struct Unplaced {
     std::string direction;  // "length", "width", "thickness"
   };
   std::optional<Nearest> nearest;
+  nlohmann::json extra = nullptr;
 };
 
 struct Plan {

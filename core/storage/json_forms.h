@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The JSON form of each document, both ways. Errors name the key and what was expected there.
+// Keys that this version does not know are kept in `extra`, those inside a nested object under that
+// object's key, and are written back; see core/storage/json_reader.h.
 #pragma once
 
 #include <nlohmann/json.hpp>
@@ -17,6 +19,8 @@ nlohmann::json toJson(const Plan& plan);
 Result<Board> boardFromJson(const nlohmann::json& j);
 Result<Mark> markFromJson(const nlohmann::json& j);
 Result<std::vector<Part>> partsFromJson(const nlohmann::json& j);
+// The unknown top-level keys of parts.json.
+nlohmann::json partsExtraFromJson(const nlohmann::json& j);
 Result<Shop> shopFromJson(const nlohmann::json& j);
 Result<Plan> planFromJson(const nlohmann::json& j);
 

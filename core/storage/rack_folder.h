@@ -5,20 +5,38 @@
 //
 // Every file carries "format", "version" and units in its key names, and has a JSON Schema in
 // core/storage/schemas. Unknown keys survive. Writes are atomic (written aside, synced, renamed).
-// An older version is migrated, a newer one refused.
+// An older version is migrated, a newer one refused. Nothing is written that could not be read
+// back.
 #pragma once
 
 #include <filesystem>
+#include <map>
+#include <string>
 
 #include "core/base/result.h"
 #include "core/document/rack.h"
 
 namespace rackside {
 
-// A folder without rack files is an empty rack; a folder that does not exist is an error.
-Result<Rack> loadRack(const std::filesystem::path& folder);
-// Writes only what differs from the files there. Creates the folder when needed.
-Status saveRack(const Rack& rack, const std::filesystem::path& folder);
+// What the files held when they were last read or written here, by their place in the rack. With
+// it a save writes only what changed since, refuses to write over what another program changed
+// meanwhile, and knows which boards were taken away.
+struct RackSnapshot {
+  std::map<std::string, std::string> bytes;
+};
+
+// A folder without rack files is an empty rack; a folder that does not exist is an error. Boards
+// come in the order of their tags, then names.
+Result<Rack> loadRack(const std::filesystem::path& folder, RackSnapshot* snapshot = nullptr);
+
+// Writes only what differs from the files there. Creates the folder when needed. With a snapshot a
+// board of the snapshot that the rack no longer has is moved, pictures and all, to
+// RACK/removed/<board id>, and comes back from there when the rack has it again; a refused save
+// changes nothing. Without one, boards on disk that the rack does not have are left alone.
+Status saveRack(const Rack& rack, const std::filesystem::path& folder,
+                RackSnapshot* snapshot = nullptr);
+
+// One document, whatever is there now.
 Status saveBoard(const Board& board, const std::filesystem::path& rackFolder);
 Status saveParts(const Rack& rack, const std::filesystem::path& rackFolder);
 Status saveShop(const Shop& shop, const std::filesystem::path& rackFolder);

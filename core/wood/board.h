@@ -80,6 +80,7 @@ struct Picture {
 struct MoistureReading {
   double percent = 0;
   std::string date;  // ISO 8601
+  nlohmann::json extra = nullptr;
 };
 
 struct FaceRegistration {  // face B against face A

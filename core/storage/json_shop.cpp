@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/base/name_table.h"
+#include "core/storage/file_format.h"
+#include "core/storage/json_forms.h"
+#include "core/storage/json_reader.h"
+
+namespace rackside {
+namespace {
+
+constexpr std::array<std::string_view, 2> kSystems = {"millimetres", "inches"};
+
+std::optional<UnitSystem> systemFromName(std::string_view s) {
+  return valueIn<UnitSystem>(kSystems, s);
+}
+
+// Each length of the shop beside its key: one list for both ways.
+struct Field {
+  const char* key;
+  double Shop::*value;
+};
+constexpr std::array kFields = {
+    Field{"crosscut_kerf_mm", &Shop::crosscutKerfMm},
+    Field{"rip_kerf_mm", &Shop::ripKerfMm},
+    Field{"first_rip_kerf_mm", &Shop::firstRipKerfMm},
+    Field{"end_trim_mm", &Shop::endTrimMm},
+    Field{"length_allowance_mm", &Shop::lengthAllowanceMm},
+    Field{"width_allowance_mm", &Shop::widthAllowanceMm},
+    Field{"thickness_allowance_mm", &Shop::thicknessAllowanceMm},
+    Field{"long_part_mm", &Shop::longPartMm},
+    Field{"long_thickness_allowance_mm", &Shop::longThicknessAllowanceMm},
+    Field{"min_take_off_mm", &Shop::minTakeOffMm},
+    Field{"jointer_width_mm", &Shop::jointerWidthMm},
+    Field{"planer_width_mm", &Shop::planerWidthMm},
+    Field{"snipe_mm", &Shop::snipeMm},
+    Field{"shortest_safe_mm", &Shop::shortestSafeMm},
+    Field{"narrowest_safe_mm", &Shop::narrowestSafeMm},
+    Field{"glue_line_allowance_mm", &Shop::glueLineAllowanceMm},
+    Field{"useful_offcut_length_mm", &Shop::usefulOffcutLengthMm},
+    Field{"useful_offcut_width_mm", &Shop::usefulOffcutWidthMm},
+    Field{"shop_moisture_percent", &Shop::shopMoisturePercent},
+};
+
+void readClearances(JsonReader& r, Shop& shop) {
+  for (const MarkKind kind : allMarkKinds()) {
+    const std::string key(name(kind));
+    if (const auto mm = r.maybeNumber(key.c_str())) shop.clearanceMm[kind] = *mm;
+  }
+}
+
+void readStyle(JsonReader& r, LengthStyle& style) {
+  style.system =
+      r.choice<UnitSystem>("system", "\"millimetres\" or \"inches\"", systemFromName, style.system);
+  style.decimals = static_cast<int>(r.integer("decimals", 0, 3, style.decimals));
+  style.denominator = static_cast<int>(r.integer("denominator", 1, 64, style.denominator));
+}
+
+}  // namespace
+
+nlohmann::json toJson(const Shop& shop) {
+  nlohmann::json j = newDocument(shopFormat());
+  for (const Field& f : kFields) j[f.key] = shop.*f.value;
+  j["clearance_mm"] = nlohmann::json::object();
+  for (const auto& [kind, mm] : shop.clearanceMm) j["clearance_mm"][std::string(name(kind))] = mm;
+  j["show"] = {{"system", nameIn(kSystems, shop.show.system)},
+               {"decimals", shop.show.decimals},
+               {"denominator", shop.show.denominator}};
+  addExtra(j, shop.extra);
+  return j;
+}
+
+Result<Shop> shopFromJson(const nlohmann::json& j) {
+  const Result<nlohmann::json> current = upToDate(j, shopFormat());
+  if (!current) return current.error();
+  std::string fault;
+  JsonReader r(*current, "", fault);
+  Shop shop;
+  r.text("format");
+  r.integer("version", 1, shopFormat().version());
+  for (const Field& f : kFields) shop.*f.value = r.number(f.key, shop.*f.value);
+  if (r.has("clearance_mm")) readClearances(r.object("clearance_mm"), shop);
+  if (r.has("show")) readStyle(r.object("show"), shop.show);
+  shop.extra = r.extra();
+  if (!fault.empty()) return Error{fault};
+  if (const Status sound = validate(shop); !sound) return sound.error();
+  return shop;
+}
+
+}  // namespace rackside

@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/storage/rack_files.h"
+
+#include "core/storage/json_forms.h"
+#include "core/storage/json_text.h"
+
+namespace rackside {
+namespace {
+
+template <class Read>
+Result<std::string> checkedBytes(const nlohmann::json& document, const std::string& what,
+                                 Read read) {
+  Result<std::string> text = jsonText(document);
+  if (!text) return Error{what + " cannot be stored: " + text.error().message};
+  if (const auto back = read(document); !back)
+    return Error{what + " cannot be stored: " + back.error().message};
+  return text;
+}
+
+}  // namespace
+
+std::string boardPlace(const BoardId& board) {
+  return "boards/" + board.text + "/" + kBoardFile;
+}
+
+Result<std::string> boardBytes(const Board& board) {
+  return checkedBytes(toJson(board), "Board \"" + board.name + "\"", boardFromJson);
+}
+Result<std::string> partsBytes(const Rack& rack) {
+  return checkedBytes(toJson(rack.parts, rack.partsExtra), "The parts list", partsFromJson);
+}
+Result<std::string> shopBytes(const Shop& shop) {
+  return checkedBytes(toJson(shop), "The shop", shopFromJson);
+}
+Result<std::string> planBytes(const Plan& plan) {
+  return checkedBytes(toJson(plan), "The plan", planFromJson);
+}
+
+Result<std::map<std::string, std::string>> rackBytes(const Rack& rack) {
+  std::map<std::string, std::string> all;
+  std::string fault;
+  const auto keep = [&](const std::string& place, Result<std::string> bytes) {
+    if (bytes)
+      all[place] = std::move(bytes).value();
+    else if (fault.empty())
+      fault = bytes.error().message;
+  };
+  for (const Board& board : rack.boards) {
+    if (all.count(boardPlace(board.id)) > 0)
+      return Error{"Two boards of the rack have the id " + board.id.text + "."};
+    keep(boardPlace(board.id), boardBytes(board));
+  }
+  keep(kPartsFile, partsBytes(rack));
+  keep(kShopFile, shopBytes(rack.shop));
+  if (rack.plan) keep(kPlanFile, planBytes(*rack.plan));
+  if (!fault.empty()) return Error{fault};
+  return all;
+}
+
+}  // namespace rackside
