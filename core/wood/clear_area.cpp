@@ -116,6 +116,11 @@ bool reaches(const Board& board, const Mark& mark, Face face) {
   return mark.on(otherFace(face)) && (goesThrough(board, mark) || spoilsTheBody(mark));
 }
 
+bool bars(const Board& board, const Mark& mark, Face face, const FaceAllows& allows,
+          double takeOffMm) {
+  return counts(mark) && !mayHold(allows, mark) && !planedAway(board, mark, face, takeOffMm);
+}
+
 Polygons reachOf(const Board& board, const Mark& mark, Face face, const Shop& shop) {
   if (!reaches(board, mark, face)) return {};
   const double clearance = shop.clearance(mark.kind);
@@ -131,8 +136,7 @@ Polygons forbidden(const Board& board, Face face, const FaceAllows& allows, cons
                    double takeOffMm) {
   Polygons all;
   for (const Mark& mark : board.marks) {
-    if (!counts(mark) || mayHold(allows, mark) || planedAway(board, mark, face, takeOffMm))
-      continue;
+    if (!bars(board, mark, face, allows, takeOffMm)) continue;
     for (Polygon& p : reachOf(board, mark, face, shop)) all.push_back(std::move(p));
   }
   return unite(all, {});

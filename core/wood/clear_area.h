@@ -29,6 +29,12 @@ bool mayHold(const FaceAllows& allows, const Mark& mark);
 // Whether the mark shows on `face` of this board or reaches it from the other.
 bool reaches(const Board& board, const Mark& mark, Face face);
 
+// Whether a part whose face has these permissions must keep clear of the mark on `face`; one of
+// known depth vanishes once `takeOffMm` is planed away. Where it lies is another question:
+// reachOf().
+bool bars(const Board& board, const Mark& mark, Face face, const FaceAllows& allows,
+          double takeOffMm = 0);
+
 // What one mark bars on `face`, clearance included, in board mm; empty when it does not reach it.
 Polygons reachOf(const Board& board, const Mark& mark, Face face, const Shop& shop);
 

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/area_bound.h"
+
+#include <algorithm>
+
+#include "core/plan/blank_kind.h"
+#include "core/wood/usable_wood.h"
+
+namespace rackside {
+namespace {
+
+double finishedArea(const Part& part) {
+  if (part.outline) return area({*part.outline});
+  return part.lengthMm * part.widthMm;
+}
+
+// Greatest factor that any map can put on a part's value.
+double bestLook(const PlanRequest& request, const Part& part, double weight) {
+  double best = 0;
+  for (const auto& [key, map] : request.worth)
+    if (std::get<2>(key) == part.look && part.look != Look::any)
+      for (const float worth : map.worth) best = std::max(best, static_cast<double>(worth));
+  return 1 + weight * best;
+}
+
+}  // namespace
+
+double areaBound(const PlanRequest& request, const PlanOptions& options) {
+  double wood = 0;
+  for (const Board& board : request.boards)
+    if (!board.setApart) wood += area(usableWood(board.outline));
+  struct Offer {
+    double area, value;
+  };
+  std::vector<Offer> offers;
+  for (const Part& part : request.parts)
+    offers.push_back(
+        {part.copies * finishedArea(part),
+         part.copies * baseValue(part) * bestLook(request, part, options.weights.look)});
+  std::sort(offers.begin(), offers.end(),
+            [](const Offer& a, const Offer& b) { return a.value * b.area > b.value * a.area; });
+  double bound = 0;
+  for (const Offer& offer : offers) {
+    const double taken = std::min(offer.area, wood);
+    bound += offer.area > 0 ? offer.value * taken / offer.area : 0;
+    wood -= taken;
+  }
+  return bound;
+}
+
+}  // namespace rackside

@@ -1,0 +1,77 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/blank_kind.h"
+
+#include <algorithm>
+#include <numbers>
+
+#include "core/wood/usable_wood.h"
+
+namespace rackside {
+namespace {
+
+BlankKind kindOf(const Part& part, int partIndex, const Shop& shop, int copies, bool turned,
+                 Face showFace) {
+  BlankKind k;
+  k.part = partIndex;
+  k.copies = copies;
+  k.turned = turned;
+  k.showFace = showFace;
+  k.pieceLengthMm = turned ? part.widthMm : part.lengthMm;
+  k.pieceWidthMm = turned ? part.lengthMm : part.widthMm;
+  k.clearLengthMm = copies * k.pieceLengthMm + (copies - 1) * shop.crosscutKerfMm;
+  k.roughLengthMm =
+      std::max(k.clearLengthMm + shop.lengthAllowanceMm + 2 * shop.snipeMm, shop.shortestSafeMm);
+  k.roughWidthMm = std::max(k.pieceWidthMm + shop.widthAllowanceMm, shop.narrowestSafeMm);
+  k.value = copies * baseValue(part);
+  return k;
+}
+
+}  // namespace
+
+double baseValue(const Part& part) {
+  return part.value > 0 ? part.value : part.lengthMm * part.widthMm;
+}
+
+std::vector<BlankKind> blankKinds(const Part& part, int partIndex, const Shop& shop,
+                                  int mostCopies) {
+  std::vector<BlankKind> kinds;
+  const bool mayTurn = part.grain == GrainRule::free && part.lengthMm != part.widthMm;
+  for (int copies = 1; copies <= std::min(part.copies, mostCopies); ++copies)
+    for (const bool turned : {false, true}) {
+      if (turned && !mayTurn) continue;
+      kinds.push_back(kindOf(part, partIndex, shop, copies, turned, Face::A));
+      if (part.showing == Showing::oneFace)
+        kinds.push_back(kindOf(part, partIndex, shop, copies, turned, Face::B));
+    }
+  return kinds;
+}
+
+double grainToleranceRad(const Part& part) {
+  if (part.grain == GrainRule::free) return std::numbers::pi;
+  return part.grainToleranceDeg * std::numbers::pi / 180;
+}
+
+const FaceAllows& allowsOn(const Part& part, Face showFace, Face face) {
+  switch (part.showing) {
+    case Showing::none:
+      return part.back;
+    case Showing::bothFaces:
+      return part.show;
+    case Showing::oneFace:
+      break;
+  }
+  return face == showFace ? part.show : part.back;
+}
+
+std::string unseenFaceReason(const Part& part, const Board& board, Face showFace) {
+  if (part.showing == Showing::none) return {};
+  for (const Face face : {Face::A, Face::B}) {
+    const bool shows = part.showing == Showing::bothFaces || face == showFace;
+    if (shows && !lookedAt(board, face))
+      return "face " + std::string(name(face)) + " of board " + board.name +
+             " was never photographed, so it cannot be taken for clear";
+  }
+  return {};
+}
+
+}  // namespace rackside

@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The blanks a planner may cut: one part, or several copies end to end, milled as one and parted
+// afterwards.
+#pragma once
+
+#include <vector>
+
+#include "core/job/part.h"
+#include "core/job/shop.h"
+#include "core/plan/planner.h"
+
+namespace rackside {
+
+// Lengths along the rip, widths across it, mm.
+struct BlankKind {
+  int part = 0;  // index in the request
+  int copies = 1;
+  bool turned = false;  // a part of free grain lying across
+  Face showFace = Face::A;
+  double pieceLengthMm = 0, pieceWidthMm = 0;  // one finished copy as it lies
+  double clearLengthMm = 0;                    // from the first copy to the last, cuts included
+  double roughLengthMm = 0, roughWidthMm = 0;  // least; a blank may be longer
+  double value = 0;                            // of all copies on plain wood
+};
+
+double baseValue(const Part& part);  // of one copy
+
+// All kinds for one part, single copies first.
+std::vector<BlankKind> blankKinds(const Part& part, int partIndex, const Shop& shop,
+                                  int mostCopies);
+
+// The angle from the board's axis up to which a part's grain may run, in radians; free grain: any.
+double grainToleranceRad(const Part& part);
+
+// What each face of a part may hold when `show` lies on showFace.
+const FaceAllows& allowsOn(const Part& part, Face showFace, Face face);
+
+// Why this board's faces cannot serve for the part showing on `showFace`; empty when they can.
+std::string unseenFaceReason(const Part& part, const Board& board, Face showFace);
+
+}  // namespace rackside

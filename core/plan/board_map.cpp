@@ -1,0 +1,157 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/board_map.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/wood/clear_area.h"
+#include "core/wood/usable_wood.h"
+
+namespace rackside {
+namespace {
+
+constexpr double kLeastAngleStepRad = 0.0035;  // 0.2°: 3.5 mm over a metre
+constexpr double kGreatestAngleRad = 0.09;     // 5°: steeper than grain is wanted anywhere
+
+Interval chordAt(const Polygon& p, double x) {
+  Interval chord{1e9, -1e9};
+  for (size_t i = 0; i < p.size(); ++i) {
+    const Point a = p[i], b = p[(i + 1) % p.size()];
+    if ((a.x <= x) == (b.x <= x)) continue;
+    const double y = a.y + (b.y - a.y) * (x - a.x) / (b.x - a.x);
+    chord = {std::min(chord.lo, y), std::max(chord.hi, y)};
+  }
+  return chord;
+}
+
+bool sameOnBothFaces(const Part& part) {
+  return part.look == Look::any && part.show == part.back;
+}
+
+}  // namespace
+
+std::vector<double> ripAngles(const Outline& outline) {
+  const Polygon p = outline.polygon();
+  const Rect box = bounds(p);
+  const auto at = [&](double share) { return box.x0 + share * box.width(); };
+  std::vector<double> angles{0};
+  const auto offer = [&](double from, double to, double Interval::*edge) {
+    const double rise = chordAt(p, at(to)).*edge - chordAt(p, at(from)).*edge;
+    const double angle = std::atan2(rise, at(to) - at(from));
+    const auto near = [&](double a) { return std::abs(a - angle) < kLeastAngleStepRad; };
+    if (std::abs(angle) <= kGreatestAngleRad && std::none_of(angles.begin(), angles.end(), near))
+      angles.push_back(angle);
+  };
+  if (box.width() <= 0) return angles;
+  for (const auto& [from, to] : {std::pair{0.08, 0.92}, {0.08, 0.5}, {0.5, 0.92}}) {
+    offer(from, to, &Interval::lo);
+    offer(from, to, &Interval::hi);
+  }
+  return angles;
+}
+
+BoardMap::BoardMap(const Board& board, const Job& job)
+    : board_(&board), warp_(warpOf(board)), usable_(usableWood(board.outline)) {
+  const Rect box = bounds(board.outline.polygon());
+  grid_.first = box.x0 + job.shop.endTrimMm;
+  grid_.width = job.cellMm;
+  const double usableLength = box.width() - 2 * job.shop.endTrimMm;
+  grid_.count =
+      std::max(0, static_cast<int>((usableLength + job.shop.crosscutKerfMm) / job.cellMm));
+  findReaches(job.shop);
+  findKinds(job);
+  findCrosscuts(job.shop.crosscutKerfMm);
+  for (const double angle : ripAngles(board.outline)) addDirection(angle);
+}
+
+void BoardMap::findReaches(const Shop& shop) {
+  metal_ = barredToCuts(*board_, shop);
+  for (size_t m = 0; m < board_->marks.size(); ++m) {
+    const Mark& mark = board_->marks[m];
+    if (!counts(mark)) continue;
+    depthsKnown_ = depthsKnown_ || mark.depthMm.has_value();
+    for (const Face face : {Face::A, Face::B})
+      if (reaches(*board_, mark, face))
+        reach_.push_back({static_cast<int>(m), face, reachOf(*board_, mark, face, shop)});
+  }
+}
+
+int BoardMap::permissionOf(const BlankKind& kind, const Part& part) {
+  Permission p{allowsOn(part, kind.showFace, Face::A), allowsOn(part, kind.showFace, Face::B), 0};
+  // Marks shallower than what is milled off are gone; without known depths there are none such.
+  if (depthsKnown_)
+    p.takeOffMm = std::floor(leastTakeOffMm(*board_, warp_, kind.roughLengthMm + grid_.width,
+                                            kind.roughWidthMm, part.thicknessMm));
+  const auto found = std::find(permissions_.begin(), permissions_.end(), p);
+  if (found != permissions_.end()) return static_cast<int>(found - permissions_.begin());
+  permissions_.push_back(p);
+  return static_cast<int>(permissions_.size()) - 1;
+}
+
+void BoardMap::findKinds(const Job& job) {
+  permissionOfKind_.assign(job.kinds.size(), -1);
+  for (size_t k = 0; k < job.kinds.size(); ++k) {
+    const BlankKind& kind = job.kinds[k];
+    const Part& part = job.parts[kind.part];
+    if (!part.species.empty() && part.species != board_->species) continue;
+    if (!unseenFaceReason(part, *board_, kind.showFace).empty()) continue;
+    if (kind.showFace == Face::B && sameOnBothFaces(part) && lookedAt(*board_, Face::A)) continue;
+    const double longest = kind.roughLengthMm + job.cellMm;
+    if (!thickEnough(*board_, warp_, job.shop, longest, kind.roughWidthMm, part.thicknessMm))
+      continue;
+    permissionOfKind_[k] = permissionOf(kind, part);
+    kindsHere_.push_back(static_cast<int>(k));
+  }
+}
+
+void BoardMap::findCrosscuts(double kerfMm) {
+  crosscutBarred_.assign(grid_.count + 1, 0);
+  for (const Polygon& p : metal_) {
+    const Rect box = bounds(p);
+    for (int c = 0; c <= grid_.count; ++c) {
+      const double x = columnX(c);
+      if (x > box.x0 && x - kerfMm < box.x1) crosscutBarred_[c] = 1;
+    }
+  }
+}
+
+void BoardMap::addDirection(double angleRad) {
+  Direction d;
+  d.angleRad = angleRad;
+  d.outside = tracksOutside(usable_, angleRad, grid_);
+  d.metal = tracksAcross(metal_, angleRad, grid_);
+  for (const MarkReach& r : reach_) d.byReach.push_back(tracksAcross(r.reach, angleRad, grid_));
+  for (const Permission& p : permissions_) {
+    std::vector<Track> tracks;
+    for (size_t i = 0; i < reach_.size(); ++i) {
+      const MarkReach& r = reach_[i];
+      const FaceAllows& allows = r.face == Face::A ? p.onA : p.onB;
+      if (bars(*board_, board_->marks[r.mark], r.face, allows, p.takeOffMm))
+        tracks.insert(tracks.end(), d.byReach[i].begin(), d.byReach[i].end());
+    }
+    d.byPermission.push_back(std::move(tracks));
+  }
+  directions_.push_back(std::move(d));
+}
+
+Intervals BoardMap::bottoms(int kind, int direction, int column, const Footprint& f) const {
+  const Direction& d = directions_[direction];
+  const int last = grid_.count - 1;
+  if (column + f.steps > grid_.count) return {};
+  Intervals blocked, inside, clear;
+  addOver(d.outside, column + f.coverFirst, std::min(last, column + f.coverLast), blocked);
+  gapsFor(blocked, f.widthMm, 0, inside);
+  blocked.clear();
+  addOver(d.byPermission[permissionOfKind_[kind]], column + f.clearFirst,
+          std::min(last, column + f.clearLast), blocked);
+  gapsFor(blocked, f.widthMm, f.sideMm, clear);
+  return intersection(inside, clear);
+}
+
+Intervals BoardMap::metalOver(int direction, int from, int to) const {
+  Intervals all;
+  addOver(directions_[direction].metal, from, std::min(to, grid_.count - 1), all);
+  return all;
+}
+
+}  // namespace rackside

@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// All that is fixed about one board for one list of kinds: directions to rip in, columns, marks by
+// permission, where metal bars a cut.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/plan/milling.h"
+#include "core/plan/rip_map.h"
+#include "core/wood/board.h"
+
+namespace rackside {
+
+// What the planning works on, fixed for one run.
+struct Job {
+  const std::vector<Part>& parts;
+  const std::vector<BlankKind>& kinds;
+  const Shop& shop;
+  double cellMm = 5;
+};
+
+class BoardMap {
+ public:
+  BoardMap(const Board& board, const Job& job);
+
+  const Board& board() const { return *board_; }
+  const ColumnGrid& grid() const { return grid_; }
+  double columnX(int column) const { return grid_.first + column * grid_.width; }
+  int directions() const { return static_cast<int>(directions_.size()); }
+  double angleRad(int direction) const { return directions_[direction].angleRad; }
+  // Kinds that this board's species, thickness and faces allow.
+  const std::vector<int>& kindsHere() const { return kindsHere_; }
+  // May a section begin at this column? (The crosscut before it must not meet metal.)
+  bool mayBegin(int column) const { return !crosscutBarred_[column]; }
+  // Bottoms y' at which a blank of the kind may lie when it starts at `column`.
+  Intervals bottoms(int kind, int direction, int column, const Footprint& f) const;
+  // y' that rips on a section over columns from…to must keep away from.
+  Intervals metalOver(int direction, int from, int to) const;
+  bool hasMetal() const { return !metal_.empty(); }
+
+ private:
+  struct Permission {
+    FaceAllows onA, onB;
+    double takeOffMm = 0;
+    bool operator==(const Permission&) const = default;
+  };
+  struct MarkReach {
+    int mark;
+    Face face;
+    Polygons reach;
+  };
+  struct Direction {
+    double angleRad = 0;
+    std::vector<Track> outside;
+    std::vector<std::vector<Track>> byReach;       // as reach_
+    std::vector<std::vector<Track>> byPermission;  // as permissions_
+    std::vector<Track> metal;
+  };
+
+  void findKinds(const Job& job);
+  void findReaches(const Shop& shop);
+  void findCrosscuts(double kerfMm);
+  void addDirection(double angleRad);
+  int permissionOf(const BlankKind& kind, const Part& part);
+
+  const Board* board_;
+  Warp warp_;
+  Polygons usable_;
+  std::vector<MarkReach> reach_;
+  Polygons metal_;
+  bool depthsKnown_ = false;
+  ColumnGrid grid_;
+  std::vector<Permission> permissions_;
+  std::vector<int> permissionOfKind_;  // meaningful for kindsHere_
+  std::vector<int> kindsHere_;
+  std::vector<char> crosscutBarred_;
+  std::vector<Direction> directions_;
+};
+
+// Directions worth ripping in: along the axis, and along each edge of the whole board and of its
+// halves, no two nearer than 0.2°.
+std::vector<double> ripAngles(const Outline& outline);
+
+}  // namespace rackside

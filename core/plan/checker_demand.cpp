@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Rules about what was asked for.
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <set>
+
+#include "core/plan/checker_geometry.h"
+#include "core/plan/checker_rules.h"
+
+namespace rackside::checking {
+namespace {
+
+using Copy = std::pair<PartId, int>;
+
+// Angle between two lines, 0 … π/2.
+double betweenLines(double a, double b) {
+  const double turn = std::remainder(a - b, std::numbers::pi);
+  return std::abs(turn);
+}
+
+// Worth of the piece as a share of its part's value on plain wood.
+double lookFactor(const Piece& piece, const Part& part) {
+  return piece.worth / (part.value > 0 ? part.value : part.lengthMm * part.widthMm);
+}
+
+bool sameOutline(const Polygon& a, const Polygon& b) {
+  if (a.size() != b.size()) return false;
+  for (size_t i = 0; i < a.size(); ++i)
+    if (norm(a[i] - b[i]) > kSameMm) return false;
+  return true;
+}
+
+}  // namespace
+
+void ruleCopies(const Scene& s, const Report& report) {
+  std::set<Copy> seen;
+  for (const Piece& piece : s.plan.pieces) {
+    if (piece.kind != PieceKind::part) continue;
+    if (piece.copy < 1 || piece.copy > s.partOf(piece).copies)
+      report(nameOf(s, piece) + " is more than was asked for");
+    if (!seen.insert({piece.part, piece.copy}).second)
+      report(nameOf(s, piece) + " is placed twice");
+  }
+}
+
+void ruleAccounted(const Scene& s, const Report& report) {
+  std::multiset<Copy> all;
+  for (const Unplaced& u : s.plan.unplaced) {
+    all.insert({u.part, u.copy});
+    if (u.why.empty()) report("a part was left out without a reason");
+  }
+  std::set<Copy> placed;
+  for (const Piece& piece : s.plan.pieces) placed.insert({piece.part, piece.copy});
+  all.insert(placed.begin(), placed.end());
+  for (const Part& part : s.request.parts)
+    for (int copy = 1; copy <= part.copies; ++copy)
+      if (all.count({part.id, copy}) != 1)
+        report(part.name + " " + std::to_string(copy) +
+               " is neither placed nor said to be left out, or both");
+}
+
+void ruleSpecies(const Scene& s, const Report& report) {
+  for (const Piece& piece : s.plan.pieces) {
+    const std::string& want = s.partOf(piece).species;
+    if (!want.empty() && s.boards.at(piece.board)->species != want)
+      report(nameOf(s, piece) + " is of the wrong species");
+  }
+}
+
+void ruleGrain(const Scene& s, const Report& report) {
+  for (const Piece& piece : s.plan.pieces) {
+    const Part& part = s.partOf(piece);
+    const Blank& blank = *s.blanks.at(piece.blank);
+    const double fromBlank = betweenLines(piece.angleRad, blank.boardFromBlank.angleRad);
+    if (fromBlank > 1e-6 && std::abs(fromBlank - std::numbers::pi / 2) > 1e-6)
+      report(nameOf(s, piece) + " lies askew in its blank");
+    if (part.grain == GrainRule::along &&
+        betweenLines(piece.angleRad, 0) > part.grainToleranceDeg * std::numbers::pi / 180 + 1e-6)
+      report(nameOf(s, piece) + " runs across the grain");
+  }
+}
+
+void rulePins(const Scene& s, const Report& report) {
+  if (!s.request.current) return;
+  for (const PieceId& id : s.request.pinned)
+    for (const Piece& was : s.request.current->pieces) {
+      if (was.id != id) continue;
+      const auto stays = [&](const Piece& p) {
+        return p.part == was.part && p.copy == was.copy && p.board == was.board &&
+               p.showFace == was.showFace && sameOutline(p.outline, was.outline);
+      };
+      if (std::none_of(s.plan.pieces.begin(), s.plan.pieces.end(), stays))
+        report("a pinned piece of " + was.part.text + " was moved");
+    }
+}
+
+void ruleValue(const Scene& s, const Report& report) {
+  double sum = 0;
+  for (const Piece& piece : s.plan.pieces) {
+    sum += piece.worth;
+    const double factor = lookFactor(piece, s.partOf(piece));
+    if (!(factor >= 0 && factor <= 2 + 1e-9))
+      report(nameOf(s, piece) + " has a worth that no look can give it");
+  }
+  if (std::abs(sum - s.plan.value) > 1e-6 * std::max(1.0, sum))
+    report("the plan's value is not the sum of its pieces' worth");
+  if (s.plan.bound < s.plan.value * (1 - 1e-9))
+    report("the plan is worth more than its bound says any can be");
+}
+
+}  // namespace rackside::checking

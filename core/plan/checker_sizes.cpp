@@ -1,0 +1,126 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Rules about sizes: of pieces, of their blanks, of what milling takes and machines hold.
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "core/plan/checker_geometry.h"
+#include "core/plan/checker_rules.h"
+
+namespace rackside::checking {
+namespace {
+
+// A piece's box in the frame of its blank.
+Box inBlank(const Blank& blank, const Piece& piece) {
+  Polygon p;
+  for (const Point q : piece.outline) p.push_back(q - blank.boardFromBlank.origin);
+  return boxOf(turnedBack(p, blank.boardFromBlank.angleRad));
+}
+
+Box spanInBlank(const Scene& s, const Blank& blank) {
+  Box span;
+  for (const Piece* piece : s.piecesOf.at(blank.id)) {
+    const Box b = inBlank(blank, *piece);
+    span = {std::min(span.x0, b.x0), std::min(span.y0, b.y0), std::max(span.x1, b.x1),
+            std::max(span.y1, b.y1)};
+  }
+  return span;
+}
+
+}  // namespace
+
+void ruleOverlap(const Scene& s, const Report& report) {
+  const auto& blanks = s.plan.blanks;
+  std::vector<Polygon> rough;
+  for (const Blank& b : blanks) rough.push_back(b.roughOutline());
+  for (size_t i = 0; i < blanks.size(); ++i)
+    for (size_t j = i + 1; j < blanks.size(); ++j)
+      if (blanks[i].board == blanks[j].board && overlapArea(rough[i], rough[j]) > 1)
+        report(nameOf(s, blanks[i]) + " and " + nameOf(s, blanks[j]) + " take the same wood");
+}
+
+void rulePieceSize(const Scene& s, const Report& report) {
+  for (const Piece& piece : s.plan.pieces) {
+    const Part& part = s.partOf(piece);
+    const Box box = boxOf(turnedBack(piece.outline, piece.angleRad));
+    const double wantedArea = part.outline ? areaOf(*part.outline) : part.lengthMm * part.widthMm;
+    const Box want = part.outline ? boxOf(*part.outline) : Box{0, 0, part.lengthMm, part.widthMm};
+    if (std::abs(box.x1 - box.x0 - (want.x1 - want.x0)) > kSameMm ||
+        std::abs(box.y1 - box.y0 - (want.y1 - want.y0)) > kSameMm ||
+        std::abs(areaOf(piece.outline) - wantedArea) > kSameMm * (part.lengthMm + part.widthMm) ||
+        std::abs(piece.lengthMm - part.lengthMm) > kSameMm ||
+        std::abs(piece.widthMm - part.widthMm) > kSameMm)
+      report(nameOf(s, piece) + " does not have the size of its part");
+    if (std::abs(s.blanks.at(piece.blank)->finishedThicknessMm - part.thicknessMm) > kSameMm)
+      report(nameOf(s, piece) + " is milled to another thickness than its part's");
+  }
+}
+
+void rulePieceInBlank(const Scene& s, const Report& report) {
+  for (const Piece& piece : s.plan.pieces) {
+    const Blank& blank = *s.blanks.at(piece.blank);
+    const Box b = inBlank(blank, piece);
+    if (b.x0 < -kSameMm || b.y0 < -kSameMm || b.x1 > blank.roughLengthMm + kSameMm ||
+        b.y1 > blank.roughWidthMm + kSameMm)
+      report(nameOf(s, piece) + " reaches out of its blank");
+  }
+}
+
+void ruleParting(const Scene& s, const Report& report) {
+  const double kerf = s.request.shop.crosscutKerfMm - kSameMm;
+  for (const auto& [id, pieces] : s.piecesOf) {
+    const Blank& blank = *s.blanks.at(id);
+    for (size_t i = 0; i < pieces.size(); ++i)
+      for (size_t j = i + 1; j < pieces.size(); ++j) {
+        const Box a = inBlank(blank, *pieces[i]), b = inBlank(blank, *pieces[j]);
+        if (pieces[i]->part != pieces[j]->part)
+          report(nameOf(s, blank) + " holds pieces of different parts");
+        if (std::max(a.x0 - b.x1, b.x0 - a.x1) < kerf && std::max(a.y0 - b.y1, b.y0 - a.y1) < kerf)
+          report(nameOf(s, *pieces[i]) + " and " + nameOf(s, *pieces[j]) +
+                 " cannot be parted with a saw");
+      }
+  }
+}
+
+void ruleAllowance(const Scene& s, const Report& report) {
+  const Shop& shop = s.request.shop;
+  for (const Blank& blank : s.plan.blanks) {
+    const Box span = spanInBlank(s, blank);
+    if (blank.roughLengthMm <
+        span.x1 - span.x0 + shop.lengthAllowanceMm + 2 * shop.snipeMm - kSameMm)
+      report(nameOf(s, blank) + " leaves too little length to mill it");
+    if (blank.roughWidthMm < span.y1 - span.y0 + shop.widthAllowanceMm - kSameMm)
+      report(nameOf(s, blank) + " leaves too little width to mill it");
+  }
+}
+
+void ruleThickness(const Scene& s, const Report& report) {
+  for (const Blank& blank : s.plan.blanks) {
+    const Board& board = s.boardOf(blank);
+    const Box box = boxOf(board.outline.polygon());
+    const double l = blank.roughLengthMm / (box.x1 - box.x0);
+    const double w = blank.roughWidthMm / (box.y1 - box.y0);
+    // A sagitta goes with the square of the chord; a corner's deviation with length times width,
+    // half of it when it is shared between the corners.
+    const double hills = board.bowMm * l * l + board.cupMm * w * w + board.twistMm * l * w / 2;
+    const double left = board.thicknessMm - hills - 2 * s.request.shop.minTakeOffMm;
+    if (left < blank.finishedThicknessMm - 1e-3)
+      report(nameOf(s, blank) + " cannot be milled to its thickness");
+    if (blank.takeOffAMm < s.request.shop.minTakeOffMm - 1e-3 ||
+        blank.takeOffBMm < s.request.shop.minTakeOffMm - 1e-3 ||
+        std::abs(board.thicknessMm - blank.takeOffAMm - blank.takeOffBMm -
+                 blank.finishedThicknessMm) > kSameMm)
+      report(nameOf(s, blank) + " has take-offs that do not add up");
+  }
+}
+
+void ruleSafeSize(const Scene& s, const Report& report) {
+  for (const Blank& blank : s.plan.blanks) {
+    if (blank.roughLengthMm < s.request.shop.shortestSafeMm - kSameMm)
+      report(nameOf(s, blank) + " is too short to be machined safely");
+    if (blank.roughWidthMm < s.request.shop.narrowestSafeMm - kSameMm)
+      report(nameOf(s, blank) + " is too narrow to be machined safely");
+  }
+}
+
+}  // namespace rackside::checking
