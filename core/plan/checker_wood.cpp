@@ -113,7 +113,8 @@ void ruleInside(const Scene& s, const Report& report) {
   for (const Blank& blank : s.plan.blanks) {
     const auto& v = s.boardOf(blank).outline.vertices;
     const Polygon rough = blank.roughOutline();
-    double over = isInside(s.boardOf(blank).outline.polygon(), 0.5 * (rough[0] + rough[2])) ? 0 : 1e3;
+    double over =
+        isInside(s.boardOf(blank).outline.polygon(), 0.5 * (rough[0] + rough[2])) ? 0 : 1e3;
     for (size_t i = 0; i < v.size(); ++i) {
       const OutlineVertex& next = v[(i + 1) % v.size()];
       over = std::max(over, marginOf(v[i], next) - distanceOfLine({v[i].at, next.at}, rough));
