@@ -40,6 +40,17 @@ std::optional<int> shortOf(const Data& data, ExifIfd ifd, ExifTag tag) {
   return exif_get_short(entry->data, exif_data_get_byte_order(data.get()));
 }
 
+std::optional<long> shortOrLongOf(const Data& data, ExifIfd ifd, ExifTag tag) {
+  const ExifEntry* entry = entryOf(data, ifd, tag);
+  if (!entry || !entry->data) return std::nullopt;
+  const ExifByteOrder order = exif_data_get_byte_order(data.get());
+  if (entry->format == EXIF_FORMAT_SHORT && entry->size >= 2)
+    return long(exif_get_short(entry->data, order));
+  if (entry->format == EXIF_FORMAT_LONG && entry->size >= 4)
+    return long(exif_get_long(entry->data, order));
+  return std::nullopt;
+}
+
 // "2026:03:14 09:26:53" and an offset such as "+01:00" → ISO 8601.
 std::string isoTime(const std::string& time, const std::string& offset) {
   if (time.size() < 19 || time[4] != ':' || time[10] != ' ') return {};
@@ -47,6 +58,19 @@ std::string isoTime(const std::string& time, const std::string& offset) {
   iso[4] = iso[7] = '-';
   iso[10] = 'T';
   return iso + offset;
+}
+
+// Focal plane resolution counts pixels of the sensor's full picture; the unit is 2: inch, 3: cm.
+// Makers round it and some write it for another raster, so a sensor of 3 to 60 mm must come out.
+std::optional<double> sensorPitch(const Data& data) {
+  const auto resolution = rationalOf(data, EXIF_IFD_EXIF, EXIF_TAG_FOCAL_PLANE_X_RESOLUTION);
+  const auto unit = shortOf(data, EXIF_IFD_EXIF, EXIF_TAG_FOCAL_PLANE_RESOLUTION_UNIT);
+  const auto width = shortOrLongOf(data, EXIF_IFD_EXIF, EXIF_TAG_PIXEL_X_DIMENSION);
+  if (!resolution || !unit || !width || (*unit != 2 && *unit != 3)) return std::nullopt;
+  const double pxPerMm = *resolution / (*unit == 2 ? 25.4 : 10.0);
+  const double sensorMm = double(*width) / pxPerMm;
+  if (sensorMm < 3 || sensorMm > 60) return std::nullopt;
+  return pxPerMm;
 }
 
 }  // namespace
@@ -64,6 +88,7 @@ Exif readExif(const Bytes& tiff) {
   exif.focalMm = rationalOf(data, EXIF_IFD_EXIF, EXIF_TAG_FOCAL_LENGTH);
   if (const auto mm = shortOf(data, EXIF_IFD_EXIF, EXIF_TAG_FOCAL_LENGTH_IN_35MM_FILM))
     if (*mm > 0) exif.focal35Mm = *mm;
+  exif.sensorPxPerMm = sensorPitch(data);
   if (const auto turn = shortOf(data, EXIF_IFD_0, EXIF_TAG_ORIENTATION))
     if (*turn >= 1 && *turn <= 8) exif.orientation = *turn;
   exif.takenAt = isoTime(textOf(data, EXIF_IFD_EXIF, EXIF_TAG_DATE_TIME_ORIGINAL),

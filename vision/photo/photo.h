@@ -20,8 +20,10 @@ struct Exif {
   std::string make, model, lens;
   std::optional<double> focalMm;    // real focal length
   std::optional<double> focal35Mm;  // 35 mm equivalent
-  int orientation = 1;              // 1..8 as in EXIF 2.3
-  std::string takenAt;              // ISO 8601
+  // Pixels of this raster a millimetre of the sensor (focal plane resolution), where EXIF tells.
+  std::optional<double> sensorPxPerMm;
+  int orientation = 1;  // 1..8 as in EXIF 2.3
+  std::string takenAt;  // ISO 8601
 };
 
 struct Photo {
