@@ -1,0 +1,137 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/sheets/card_pdf.h"
+
+#include <QImage>
+#include <QPageSize>
+#include <QPdfWriter>
+#include <QSaveFile>
+#include <cmath>
+#include <functional>
+
+#include "app/sheets/card_drawing.h"
+#include "app/sheets/gui_session.h"
+
+namespace rackside::sheets {
+namespace {
+
+constexpr double kMmPerInchOfPaper = 25.4;
+constexpr int kPdfDpi = 2540;  // 100 steps a millimetre
+constexpr double kFinestDpi = 2400;
+
+using PageDrawing = std::function<void(QPainter&)>;
+
+Error cannotWrite(const std::filesystem::path& file, const QString& why) {
+  return {file.string() + " cannot be written (" + why.toStdString() +
+          "); check the folder and the space left"};
+}
+
+Status writePdf(const std::filesystem::path& file, QSizeF paperMm,
+                const std::vector<PageDrawing>& pages, const QString& title) {
+  const GuiSession session;
+  QSaveFile out(QString::fromStdString(file.string()));
+  if (!out.open(QIODevice::WriteOnly)) return cannotWrite(file, out.errorString());
+  {
+    QPdfWriter writer(&out);
+    writer.setResolution(kPdfDpi);
+    writer.setPageSize(QPageSize(paperMm, QPageSize::Millimeter, {}, QPageSize::ExactMatch));
+    writer.setPageMargins(QMarginsF(0, 0, 0, 0));
+    writer.setTitle(title);
+    QPainter painter(&writer);
+    painter.scale(kPdfDpi / kMmPerInchOfPaper, kPdfDpi / kMmPerInchOfPaper);
+    for (size_t i = 0; i < pages.size(); ++i) {
+      if (i > 0) writer.newPage();
+      pages[i](painter);
+    }
+  }
+  if (!out.commit()) return cannotWrite(file, out.errorString());
+  return success();
+}
+
+Status writePng(const std::filesystem::path& file, const MarkerPage& page, double dpi) {
+  const double pxPerMm = dpi / kMmPerInchOfPaper;
+  QImage image(int(std::lround(page.paperMm.width() * pxPerMm)),
+               int(std::lround(page.paperMm.height() * pxPerMm)), QImage::Format_Grayscale8);
+  image.fill(Qt::white);
+  image.setDotsPerMeterX(int(std::lround(1000 * pxPerMm)));
+  image.setDotsPerMeterY(int(std::lround(1000 * pxPerMm)));
+  {
+    QPainter painter(&image);
+    painter.scale(pxPerMm, pxPerMm);
+    drawMarkerPage(painter, page);
+  }
+  QSaveFile out(QString::fromStdString(file.string()));
+  if (!out.open(QIODevice::WriteOnly) || !image.save(&out, "PNG") || !out.commit())
+    return cannotWrite(file, out.errorString());
+  return success();
+}
+
+Status writePagesPdf(const std::vector<MarkerPage>& pages, const std::filesystem::path& file,
+                     const QString& title) {
+  std::vector<PageDrawing> drawings;
+  for (const MarkerPage& page : pages)
+    drawings.push_back([&page](QPainter& painter) { drawMarkerPage(painter, page); });
+  return writePdf(file, pages.front().paperMm, drawings, title);
+}
+
+Result<Files> writePagesPng(const std::vector<MarkerPage>& pages, double dpi,
+                            const std::filesystem::path& folder, const std::string& stem) {
+  if (!(dpi >= 72 && dpi <= kFinestDpi))
+    return Error{"a resolution of 72 to 2400 dots an inch is possible; 600 suits a printer"};
+  const GuiSession session;
+  std::error_code error;
+  std::filesystem::create_directories(folder, error);
+  if (error) return cannotWrite(folder, QString::fromStdString(error.message()));
+  Files files;
+  for (size_t i = 0; i < pages.size(); ++i) {
+    files.push_back(folder / (stem + std::to_string(i + 1) + ".png"));
+    if (const Status written = writePng(files.back(), pages[i], dpi); !written)
+      return written.error();
+  }
+  return files;
+}
+
+}  // namespace
+
+Status CardOptions::validate() const {
+  if (firstNumber >= 1 && count >= 1 && firstNumber + count - 1 <= kLargestCardNumber)
+    return success();
+  return Error{"cards are numbered 1 to " + std::to_string(kLargestCardNumber) +
+               "; ask for a count within that"};
+}
+
+Status TagOptions::validate() const {
+  if (firstNumber >= 1 && lastNumber >= firstNumber && lastNumber <= kLargestTagNumber)
+    return success();
+  return Error{"board tags are numbered 1 to " + std::to_string(kLargestTagNumber) +
+               "; give the lower number first, such as 1-40"};
+}
+
+Status writeCardPdf(const CardOptions& options, const std::filesystem::path& file) {
+  if (const Status valid = options.validate(); !valid) return valid;
+  return writePagesPdf(pagesOf(options), file, QStringLiteral("Reference cards"));
+}
+
+Status writeTagPdf(const TagOptions& options, const std::filesystem::path& file) {
+  if (const Status valid = options.validate(); !valid) return valid;
+  return writePagesPdf(pagesOf(options), file, QStringLiteral("Board tags"));
+}
+
+Status writeCrayonPdf(Paper paper, const std::filesystem::path& file) {
+  const QSizeF paperMm = paperSizeMm(paper, false);
+  return writePdf(file, paperMm, {[paperMm](QPainter& p) { drawCrayonPage(p, paperMm); }},
+                  QStringLiteral("Crayon strokes"));
+}
+
+Result<Files> writeCardPngs(const CardOptions& options, double dpi,
+                            const std::filesystem::path& folder) {
+  if (const Status valid = options.validate(); !valid) return valid.error();
+  return writePagesPng(pagesOf(options), dpi, folder, "card-sheet-");
+}
+
+Result<Files> writeTagPngs(const TagOptions& options, double dpi,
+                           const std::filesystem::path& folder) {
+  if (const Status valid = options.validate(); !valid) return valid.error();
+  return writePagesPng(pagesOf(options), dpi, folder, "tag-sheet-");
+}
+
+}  // namespace rackside::sheets
