@@ -1,0 +1,144 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/base/csv.h"
+
+#include <algorithm>
+
+namespace rackside {
+namespace {
+
+constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+
+char separatorOf(std::string_view text) {
+  int commas = 0, semicolons = 0, tabs = 0;
+  bool quoted = false;
+  for (const char c : text) {
+    if (c == '"') quoted = !quoted;
+    if (quoted) continue;
+    if (c == '\n' || c == '\r') break;
+    commas += c == ',' ? 1 : 0;
+    semicolons += c == ';' ? 1 : 0;
+    tabs += c == '\t' ? 1 : 0;
+  }
+  if (semicolons >= std::max(commas, tabs) && semicolons > 0) return ';';
+  return tabs > commas ? '\t' : ',';
+}
+
+class CsvReader {
+ public:
+  CsvReader(std::string_view text, char separator) : left_(text), separator_(separator) {}
+
+  Result<CsvTable> read() {
+    CsvTable table;
+    table.separator = separator_;
+    while (!left_.empty()) {
+      Result<CsvRow> row = readRow();
+      if (!row) return row.error();
+      const auto& cells = row->cells;
+      if (std::any_of(cells.begin(), cells.end(),
+                      [](const auto& c) { return !trimmed(c).empty(); }))
+        table.rows.push_back(std::move(row).value());
+    }
+    return table;
+  }
+
+ private:
+  bool atLineEnd() const { return left_.empty() || left_.front() == '\n' || left_.front() == '\r'; }
+
+  void takeLineEnd() {
+    if (left_.empty()) return;
+    const bool both = left_.substr(0, 2) == "\r\n";
+    left_.remove_prefix(both ? 2 : 1);
+    ++line_;
+  }
+
+  Result<CsvRow> readRow() {
+    CsvRow row{line_, {}};
+    while (true) {
+      Result<std::string> cell = readCell();
+      if (!cell) return cell.error();
+      row.cells.push_back(std::move(cell).value());
+      if (atLineEnd()) break;
+      left_.remove_prefix(1);
+    }
+    takeLineEnd();
+    return row;
+  }
+
+  Result<std::string> readCell() {
+    if (!left_.empty() && left_.front() == '"') return readQuoted();
+    std::string cell;
+    while (!atLineEnd() && left_.front() != separator_) {
+      cell += left_.front();
+      left_.remove_prefix(1);
+    }
+    return cell;
+  }
+
+  Result<std::string> readQuoted() {
+    const int start = line_;
+    std::string cell;
+    left_.remove_prefix(1);
+    while (true) {
+      if (left_.empty())
+        return Error{"Line " + std::to_string(start) +
+                     ": a quote is opened and never closed. Close it, and write a quote inside a "
+                     "quoted text twice."};
+      const char c = left_.front();
+      left_.remove_prefix(1);
+      if (c == '\n') ++line_;
+      if (c == '"') {
+        if (left_.empty() || left_.front() != '"') break;
+        left_.remove_prefix(1);
+      }
+      cell += c;
+    }
+    if (!atLineEnd() && left_.front() != separator_)
+      return Error{"Line " + std::to_string(line_) +
+                   ": text follows a closing quote. Write a quote inside a quoted text twice, or "
+                   "leave inch marks out and write in."};
+    return cell;
+  }
+
+  std::string_view left_;
+  char separator_;
+  int line_ = 1;
+};
+
+}  // namespace
+
+std::string trimmed(std::string_view text) {
+  const auto blank = " \t\r\n";
+  const size_t first = text.find_first_not_of(blank);
+  if (first == std::string_view::npos) return {};
+  return std::string(text.substr(first, text.find_last_not_of(blank) - first + 1));
+}
+
+Result<CsvTable> parseCsv(std::string_view text) {
+  if (text.substr(0, kByteOrderMark.size()) == kByteOrderMark)
+    text.remove_prefix(kByteOrderMark.size());
+  if (text.find('\0') != std::string_view::npos)
+    return Error{"This is no text file. Save the table as CSV (UTF-8) and try again."};
+  return CsvReader(text, separatorOf(text)).read();
+}
+
+std::string csvText(const std::vector<std::vector<std::string>>& rows) {
+  std::string text;
+  for (const auto& row : rows) {
+    for (size_t i = 0; i < row.size(); ++i) {
+      if (i > 0) text += ',';
+      const bool quote =
+          row[i].find_first_of(",;\t\"\r\n") != std::string::npos || trimmed(row[i]) != row[i];
+      if (!quote) {
+        text += row[i];
+        continue;
+      }
+      text += '"';
+      for (const char c : row[i]) text += c == '"' ? std::string("\"\"") : std::string(1, c);
+      text += '"';
+    }
+    text += "\r\n";
+  }
+  return text;
+}
+
+}  // namespace rackside
