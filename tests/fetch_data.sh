@@ -4,9 +4,10 @@
 # left01..left14.jpg) and visp-images-data (AprilTag.pgm). Unpacked only, never installed, since slim
 # systems drop the documentation folder.
 #
-# Usage: tests/fetch_data.sh [DIR]     prints two lines to `eval`:
+# The tests look there by themselves; elsewhere, `eval` the two lines that this prints:
 #   export RACKSIDE_OPENCV_DOC=...
 #   export RACKSIDE_VISP_IMAGES=...
+# Usage: tests/fetch_data.sh [DIR]
 # DIR: ${XDG_CACHE_HOME:-~/.cache}/rackside-test-data unless given. Nothing is fetched twice.
 set -eu
 dir=${1:-${XDG_CACHE_HOME:-$HOME/.cache}/rackside-test-data}

@@ -4,10 +4,10 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
-#include <cstdlib>
 #include <opencv2/calib3d.hpp>
 #include <random>
 
+#include "tests/support/test_data.h"
 #include "vision/cards/card_model.h"
 #include "vision/lens/exif_prior.h"
 
@@ -17,13 +17,13 @@ namespace fs = std::filesystem;
 namespace {
 
 std::vector<fs::path> chessboardPhotographs() {
-  const char* root = std::getenv("RACKSIDE_OPENCV_DOC");
+  const fs::path root = rackside::test::openCvDocRoot();
   std::vector<fs::path> files;
-  if (!root) return files;
+  if (root.empty()) return files;
   for (int i = 1; i <= 14; ++i) {
     char name[32];
     std::snprintf(name, sizeof name, "left%02d.jpg", i);
-    const fs::path file = fs::path(root) / "usr/share/doc/opencv-doc/examples/data" / name;
+    const fs::path file = root / "usr/share/doc/opencv-doc/examples/data" / name;
     if (fs::exists(file)) files.push_back(file);
   }
   return files;
@@ -83,7 +83,7 @@ Lens priorOf(cv::Size size) {
 TEST_CASE("the lens of OpenCV's chessboard photographs comes out as published", "[lens]") {
   const auto photographs = chessboardPhotographs();
   if (photographs.empty()) {
-    WARN("skipped: RACKSIDE_OPENCV_DOC is not set (tests/fetch_data.sh fetches the photographs)");
+    WARN("skipped: the photographs are not there; tests/fetch_data.sh fetches them");
     return;
   }
   REQUIRE(photographs.size() == 13);

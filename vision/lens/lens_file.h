@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A calibrated lens as a file, with the camera that it belongs to. Form: lens.schema.json.
+#pragma once
+
+#include <filesystem>
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <string>
+
+#include "core/base/result.h"
+#include "vision/lens/lens.h"
+
+namespace rackside {
+
+struct KeptLens {
+  Lens lens;
+  std::string make, model;
+  std::optional<double> focalMm;
+  double rmsPx = 0;  // of the calibration, each coordinate
+  nlohmann::json extra = nlohmann::json::object();
+};
+
+nlohmann::json toJson(const KeptLens& kept);
+// Fails on missing keys and on a covariance that is none.
+Result<KeptLens> keptLensFromJson(const nlohmann::json& document);
+
+Result<KeptLens> readLensFile(const std::filesystem::path& file);
+// Atomic: the old file stays when the new one cannot be written.
+Status writeLensFile(const KeptLens& kept, const std::filesystem::path& file);
+
+}  // namespace rackside
