@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/command/common_options.h"
+
+#include "core/storage/rack_folder.h"
+
+namespace rackside::command {
+
+UnitSystem CommonOptions::bareUnit() const {
+  return units == "in" ? UnitSystem::inches : UnitSystem::millimetres;
+}
+
+LengthStyle CommonOptions::style(const LengthStyle& shopStyle) const {
+  LengthStyle s = shopStyle;
+  if (!units.empty()) s.system = bareUnit();
+  if (fraction > 0) s.denominator = fraction;
+  return s;
+}
+
+void addJson(CLI::App& app, CommonOptions& o) {
+  app.add_flag("--json", o.json, "Machine output on standard output, messages on standard error");
+}
+
+void addUnits(CLI::App& app, CommonOptions& o) {
+  app.add_option("--units", o.units, "Lengths in mm or in; also what a bare number means")
+      ->check(CLI::IsMember({"mm", "in"}));
+  app.add_option("--fraction", o.fraction, "Finest fraction of an inch to show")
+      ->check(CLI::IsMember({1, 2, 4, 8, 16, 32, 64}));
+}
+
+void addRack(CLI::App& app, CommonOptions& o) {
+  app.add_option("--rack", o.rack, "Folder of the rack")->required();
+}
+
+CLI::Validator lengthText() {
+  return CLI::Validator(
+      [](std::string& text) {
+        const auto parsed = parseLengthMm(text, UnitSystem::millimetres);
+        return parsed.ok() ? std::string() : parsed.error().message;
+      },
+      "LENGTH");
+}
+
+double lengthMm(const std::string& text, const CommonOptions& o) {
+  return parseLengthMm(text, o.bareUnit()).value();
+}
+
+Result<Rack> openRack(const CommonOptions& o) {
+  return loadRack(o.rack);
+}
+
+Result<const Board*> findBoard(const Rack& rack, const std::string& nameOrTag) {
+  if (const Board* board = rack.findBoard(BoardId{nameOrTag})) return board;
+  if (const Board* board = rack.findBoardNamed(nameOrTag)) return board;
+  std::string known;
+  for (const Board& b : rack.boards) known += (known.empty() ? "" : ", ") + b.name;
+  return Error{"No board is called \"" + nameOrTag + "\". " +
+               (known.empty() ? "The rack holds no board yet: scan one first."
+                              : "The rack holds: " + known + ".")};
+}
+
+}  // namespace rackside::command

@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Options that several verbs share.
+#pragma once
+
+#include <CLI/App.hpp>
+#include <filesystem>
+#include <string>
+
+#include "core/base/length.h"
+#include "core/base/result.h"
+#include "core/document/rack.h"
+
+namespace rackside::command {
+
+struct CommonOptions {
+  bool json = false;
+  std::string units;  // "", "mm" or "in"
+  int fraction = 0;   // 0: as the shop shows lengths
+  std::string rack;
+
+  UnitSystem bareUnit() const;  // what a number without a unit means
+  // How to show lengths: the shop's way unless --units or --fraction say otherwise.
+  LengthStyle style(const LengthStyle& shopStyle) const;
+};
+
+void addJson(CLI::App& app, CommonOptions& o);
+void addUnits(CLI::App& app, CommonOptions& o);
+void addRack(CLI::App& app, CommonOptions& o);
+
+// For an option whose text parseLengthMm() must understand.
+CLI::Validator lengthText();
+// The length of an option that lengthText() has accepted.
+double lengthMm(const std::string& text, const CommonOptions& o);
+
+Result<Rack> openRack(const CommonOptions& o);
+// A board by its name, its tag number or its id.
+Result<const Board*> findBoard(const Rack& rack, const std::string& nameOrTag);
+
+}  // namespace rackside::command

@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The program `rackside`: a table of verbs.
+#include <exception>
+
+#include "app/command/console.h"
+#include "app/command/verb_mark.h"
+#include "app/command/verb_parts.h"
+#include "app/command/verb_plan.h"
+#include "app/command/verb_scan.h"
+#include "app/command/verb_sheets.h"
+#include "app/command/verb_tally.h"
+
+namespace rackside::command {
+namespace {
+
+constexpr Verb kVerbs[] = {
+    {"scan", "Measure boards from photographs", setUpScan},
+    {"mark", "Add, list, remove and load the marks of a board", setUpMark},
+    {"parts", "Import, check and list the parts wanted", setUpParts},
+    {"plan", "Place the parts on the boards", setUpPlan},
+    {"tally", "Board feet, surface measure and cost of the rack", setUpTally},
+    {"sheets", "Write the sheets for the bench", setUpSheets},
+};
+
+int runProgram(int argc, char** argv) {
+  CLI::App app{"Rackside: from photographs of rough boards to a cut list", "rackside"};
+  app.require_subcommand(1);
+  app.set_version_flag("--version", std::string("rackside ") + RACKSIDE_VERSION);
+  VerbRun chosen;
+  for (const Verb& verb : kVerbs) {
+    CLI::App* sub = app.add_subcommand(verb.name, verb.summary);
+    VerbRun run = verb.setUp(*sub);
+    sub->callback([run, &chosen] { chosen = run; });
+  }
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& e) {
+    return app.exit(e) == 0 ? kDone : kUsage;
+  }
+  return chosen();
+}
+
+}  // namespace
+}  // namespace rackside::command
+
+int main(int argc, char** argv) {
+  try {
+    return rackside::command::runProgram(argc, argv);
+  } catch (const std::exception& e) {
+    return rackside::command::inputAtFault(
+        {std::string("the work stopped on an unexpected fault (") + e.what() +
+         "). Files on disk are whole; please report what you ran."});
+  }
+}

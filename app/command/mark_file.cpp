@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/command/mark_file.h"
+
+#include "app/command/common_options.h"
+#include "core/document/edits.h"
+#include "core/storage/atomic_file.h"
+#include "core/storage/json_forms.h"
+
+namespace rackside::command {
+namespace {
+
+using nlohmann::json;
+
+Result<json> readMarkFile(const std::filesystem::path& file) {
+  auto bytes = readFile(file);
+  if (!bytes) return bytes.error();
+  const json j = json::parse(*bytes, nullptr, false);
+  if (j.is_discarded())
+    return Error{file.string() + " is not JSON: check it for a missing comma, quote or bracket."};
+  if (!j.is_object() || j.value("format", json()) != "rackside-marks")
+    return Error{file.string() + " is not a file of marks: \"format\" should be "
+                 "\"rackside-marks\"."};
+  const json version = j.value("version", json());
+  if (!version.is_number_integer() || version.get<int>() != 1)
+    return Error{file.string() + " has a version of marks that this program does not read; it "
+                 "reads version 1."};
+  if (!j.contains("boards") || !j["boards"].is_array())
+    return Error{file.string() + ": \"boards\" should be a list."};
+  return j;
+}
+
+std::string boardNameIn(const json& entry) {
+  const json board = entry.is_object() ? entry.value("board", json()) : json();
+  if (board.is_number_integer()) return std::to_string(board.get<long long>());
+  return board.is_string() ? board.get<std::string>() : std::string();
+}
+
+Result<Mark> readMark(json j) {
+  if (j.is_object() && !j.contains("id")) j["id"] = newIdText("mk");
+  auto mark = markFromJson(j);
+  if (!mark) return mark.error();
+  if (const Status s = validate(*mark); !s) return s.error();
+  return mark;
+}
+
+}  // namespace
+
+Result<MarksToLoad> marksFromFile(const std::filesystem::path& file, const Rack& rack) {
+  auto j = readMarkFile(file);
+  if (!j) return j.error();
+  std::vector<std::unique_ptr<Edit>> edits;
+  for (const json& entry : (*j)["boards"]) {
+    const std::string boardName = boardNameIn(entry);
+    auto board = findBoard(rack, boardName);
+    if (!board) return Error{file.string() + ": " + board.error().message};
+    if (!entry.contains("marks") || !entry["marks"].is_array())
+      return Error{file.string() + ", board " + boardName + ": \"marks\" should be a list."};
+    for (size_t i = 0; i < entry["marks"].size(); ++i) {
+      auto mark = readMark(entry["marks"][i]);
+      if (!mark)
+        return Error{file.string() + ", board " + boardName + ", mark " + std::to_string(i + 1) +
+                     ": " + mark.error().message};
+      const bool known = (*board)->findMark(mark->id) != nullptr;
+      edits.push_back(known ? changeMark((*board)->id, *mark) : addMark((*board)->id, *mark));
+    }
+  }
+  const size_t count = edits.size();
+  return MarksToLoad{together("Load marks", std::move(edits)), count};
+}
+
+}  // namespace rackside::command

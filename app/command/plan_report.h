@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What `plan` prints.
+#pragma once
+
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "core/document/rack.h"
+
+namespace rackside::command {
+
+nlohmann::json planJson(const Rack& rack, const Plan& plan);
+std::vector<std::string> planLines(const Rack& rack, const Plan& plan, const LengthStyle& style);
+
+}  // namespace rackside::command

@@ -1,0 +1,118 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/command/verb_parts.h"
+
+#include <memory>
+
+#include "app/command/common_options.h"
+#include "app/command/console.h"
+#include "core/document/edits.h"
+#include "core/job/parts_table.h"
+#include "core/storage/atomic_file.h"
+#include "core/storage/json_forms.h"
+#include "core/storage/rack_folder.h"
+
+namespace rackside::command {
+namespace {
+
+struct PartsVerb {
+  CommonOptions common;
+  std::string file;
+  CLI::App* import = nullptr;
+  CLI::App* check = nullptr;
+};
+
+Result<std::vector<Part>> partsFromFile(const PartsVerb& v) {
+  auto bytes = readFile(v.file);
+  if (!bytes) return bytes.error();
+  if (!v.file.ends_with(".json")) return partsFromCsv(*bytes, v.common.bareUnit());
+  const auto j = nlohmann::json::parse(*bytes, nullptr, false);
+  if (j.is_discarded())
+    return Error{v.file + " is not JSON: check it for a missing comma, quote or bracket."};
+  return partsFromJson(j);
+}
+
+// A part of the same name keeps its id, so that plans and pins still know it.
+void keepIds(std::vector<Part>& fresh, const std::vector<Part>& old) {
+  for (Part& part : fresh)
+    for (const Part& o : old)
+      if (o.name == part.name) part.id = o.id;
+}
+
+std::string partLine(const Part& p, const LengthStyle& style) {
+  std::string line = std::to_string(p.copies) + " × " + p.name + "  " +
+                     formatLength(p.lengthMm, style, false) + " × " +
+                     formatLength(p.widthMm, style, false) + " × " +
+                     formatLength(p.thicknessMm, style);
+  if (!p.species.empty()) line += "  " + p.species;
+  if (p.grain == GrainRule::free) line += ", grain free";
+  if (p.glueUp.allowed) line += ", may be glued up";
+  if (!p.matchGroup.empty()) line += ", matches " + p.matchGroup;
+  return line;
+}
+
+void show(const PartsVerb& v, const std::vector<Part>& parts, const LengthStyle& style) {
+  if (v.common.json) {
+    printJson(toJson(parts, nlohmann::json::object()));
+    return;
+  }
+  int pieces = 0;
+  for (const Part& p : parts) {
+    say(partLine(p, style));
+    pieces += p.copies;
+  }
+  say(std::to_string(parts.size()) + " parts, " + std::to_string(pieces) + " pieces.");
+}
+
+int runCheck(const PartsVerb& v) {
+  auto parts = partsFromFile(v);
+  if (!parts) return inputAtFault(parts.error());
+  show(v, *parts, v.common.style(LengthStyle{}));
+  return kDone;
+}
+
+int runImport(const PartsVerb& v) {
+  auto parts = partsFromFile(v);
+  if (!parts) return inputAtFault(parts.error());
+  std::error_code ec;
+  auto rack = std::filesystem::exists(v.common.rack, ec) ? openRack(v.common) : Result<Rack>(Rack{});
+  if (!rack) return inputAtFault(rack.error());
+  keepIds(*parts, rack->parts);
+  History history;
+  auto done = history.perform(*rack, changeParts(*parts));
+  if (!done) return inputAtFault(done.error());
+  if (const Status s = saveRack(*rack, v.common.rack); !s) return inputAtFault(s.error());
+  show(v, rack->parts, v.common.style(rack->shop.show));
+  return kDone;
+}
+
+int runList(const PartsVerb& v) {
+  auto rack = openRack(v.common);
+  if (!rack) return inputAtFault(rack.error());
+  show(v, rack->parts, v.common.style(rack->shop.show));
+  return kDone;
+}
+
+int run(const PartsVerb& v) {
+  if (v.import->parsed()) return runImport(v);
+  return v.check->parsed() ? runCheck(v) : runList(v);
+}
+
+}  // namespace
+
+VerbRun setUpParts(CLI::App& app) {
+  auto v = std::make_shared<PartsVerb>();
+  app.require_subcommand(1);
+  v->import = app.add_subcommand("import", "Put a parts list (CSV or JSON) into the rack");
+  v->check = app.add_subcommand("check", "Check a parts list and change nothing");
+  CLI::App* list = app.add_subcommand("list", "List the parts of the rack");
+  for (CLI::App* sub : {v->import, v->check})
+    sub->add_option("FILE", v->file, "Parts list, .csv or .json")->required();
+  for (CLI::App* sub : {v->import, list}) addRack(*sub, v->common);
+  for (CLI::App* sub : {v->import, v->check, list}) {
+    addUnits(*sub, v->common);
+    addJson(*sub, v->common);
+  }
+  return [v] { return run(*v); };
+}
+
+}  // namespace rackside::command

@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/command/verb_plan.h"
+
+#include <memory>
+
+#include "app/command/common_options.h"
+#include "app/command/console.h"
+#include "app/command/plan_report.h"
+#include "core/plan/planner.h"
+#include "core/storage/rack_folder.h"
+
+namespace rackside::command {
+namespace {
+
+struct PlanVerb {
+  CommonOptions common;
+  PlanOptions options;
+  std::vector<std::string> pins;  // piece ids, or "part:copy"
+  bool dryRun = false;            // print only, store nothing
+};
+
+// "Door stile:2" or a piece's id.
+Result<PieceId> pieceNamed(const std::string& text, const Rack& rack) {
+  if (!rack.plan)
+    return Error{"There is no plan to pin pieces of yet: run plan without --pin first."};
+  for (const Piece& p : rack.plan->pieces) {
+    const Part* part = rack.findPart(p.part);
+    const std::string byName = part ? part->name + ":" + std::to_string(p.copy) : std::string();
+    if (p.id.text == text || byName == text) return p.id;
+  }
+  return Error{"The plan has no piece \"" + text +
+               "\": give --pin a part and its copy, such as \"Door stile:2\"."};
+}
+
+Result<PlanRequest> requestFrom(const PlanVerb& v, const Rack& rack) {
+  if (rack.boards.empty())
+    return Error{"The rack holds no boards: scan some first (rackside scan)."};
+  if (rack.parts.empty())
+    return Error{"The rack has no parts list: import one first (rackside parts import)."};
+  PlanRequest request;
+  request.boards = rack.boards;
+  request.parts = rack.parts;
+  request.shop = rack.shop;
+  for (const std::string& pin : v.pins) {
+    auto id = pieceNamed(pin, rack);
+    if (!id) return id.error();
+    request.pinned.push_back(*id);
+  }
+  if (!v.pins.empty()) request.current = &*rack.plan;
+  return request;
+}
+
+int run(PlanVerb& v) {
+  if (const Status s = v.options.validate(); !s) return usageAtFault(s.error().message);
+  auto rack = openRack(v.common);
+  if (!rack) return inputAtFault(rack.error());
+  auto request = requestFrom(v, *rack);
+  if (!request) return inputAtFault(request.error());
+  RunControl control(v.options.limitSeconds);
+  auto plan = makePlan(*request, v.options, control);
+  if (!plan) return inputAtFault(plan.error());
+  if (!v.dryRun)
+    if (const Status s = savePlan(*plan, v.common.rack); !s) return inputAtFault(s.error());
+  if (v.common.json) {
+    printJson(planJson(*rack, *plan));
+  } else {
+    for (const std::string& line : planLines(*rack, *plan, v.common.style(rack->shop.show)))
+      say(line);
+  }
+  return kDone;
+}
+
+}  // namespace
+
+VerbRun setUpPlan(CLI::App& app) {
+  auto v = std::make_shared<PlanVerb>();
+  addRack(app, v->common);
+  app.add_option("--seconds", v->options.limitSeconds, "Longest time to search");
+  app.add_option("--seed", v->options.seed, "One seed gives one plan");
+  app.add_option("--pin", v->pins, "Keep this piece where it is, such as \"Door stile:2\"");
+  app.add_flag("--dry-run", v->dryRun, "Print the plan, store nothing");
+  addUnits(app, v->common);
+  addJson(app, v->common);
+  return [v] { return run(*v); };
+}
+
+}  // namespace rackside::command

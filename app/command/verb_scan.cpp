@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/command/verb_scan.h"
+
+#include <memory>
+
+#include "app/command/common_options.h"
+#include "app/command/console.h"
+#include "app/command/scan_batch.h"
+#include "app/command/scan_job.h"
+#include "app/command/scan_report.h"
+
+namespace rackside::command {
+namespace {
+
+struct ScanVerb {
+  CommonOptions common;
+  std::vector<std::string> photos;
+  std::string batchFolder, listFile;
+  ScanJob job;
+  std::string thickness, cardScale, cardThickness = "0", face = "A", cardsOn = "board";
+};
+
+// "0.9985", or what a rule shows along the card's check bar: "99.9 of 100".
+Result<double> readCardScale(const std::string& text) {
+  const size_t of = text.find("of");
+  try {
+    const double first = std::stod(text);
+    const double scale = of == std::string::npos ? first : first / std::stod(text.substr(of + 2));
+    if (scale > 0.9 && scale < 1.1) return scale;
+  } catch (const std::exception&) {
+    // falls through to the message
+  }
+  return Error{"--card-scale wants the measured length of the check bar over its printed one, such "
+               "as 0.998 or \"99.8 of 100\", and within a tenth of 1; got \"" +
+               text + "\"."};
+}
+
+Status finishJob(ScanVerb& v) {
+  ScanOptions& o = v.job.options;
+  if (!v.thickness.empty()) o.thicknessMm = lengthMm(v.thickness, v.common);
+  o.cardThicknessMm = lengthMm(v.cardThickness, v.common);
+  o.face = v.face == "B" ? Face::B : Face::A;
+  o.cardsOn = v.cardsOn == "bench" ? CardsOn::bench : CardsOn::board;
+  if (!v.cardScale.empty()) {
+    auto scale = readCardScale(v.cardScale);
+    if (!scale) return scale.error();
+    o.cardScale = *scale;
+    o.cardScaleMeasured = true;
+  }
+  v.job.rackFolder = v.common.rack;
+  return success();
+}
+
+int scanOne(ScanVerb& v) {
+  RunControl control;
+  auto result = runScanJob(v.job, {v.photos.begin(), v.photos.end()}, control);
+  if (!result) return inputAtFault(result.error());
+  for (const std::string& w : result->warnings) message("note: " + w);
+  if (v.common.json) {
+    printJson(scanJson(*result));
+  } else {
+    for (const std::string& line : scanLines(*result, v.common.style(LengthStyle{}))) say(line);
+  }
+  return kDone;
+}
+
+int run(ScanVerb& v) {
+  if (v.photos.empty() == v.batchFolder.empty())
+    return usageAtFault("scan wants photographs of one board, or --batch with a folder.");
+  if (const Status s = finishJob(v); !s) return usageAtFault(s.error().message);
+  if (v.batchFolder.empty()) return scanOne(v);
+  return runScanBatch({v.batchFolder, v.listFile, v.job, v.common});
+}
+
+}  // namespace
+
+VerbRun setUpScan(CLI::App& app) {
+  auto v = std::make_shared<ScanVerb>();
+  app.add_option("PHOTO", v->photos, "Photographs of one board's face, in order along it");
+  addRack(app, v->common);
+  app.add_option("--batch", v->batchFolder,
+                 "Folder of photographs of many boards, told apart by the tag in each; a "
+                 "subfolder holds one board's");
+  app.add_option("--list", v->listFile,
+                 "With --batch: CSV with the columns tag, name, species, thickness, place");
+  app.add_option("--name", v->job.options.name, "Name of the board");
+  app.add_option("--species", v->job.options.species, "Species, such as cherry");
+  app.add_option("--thickness", v->thickness, "Rough thickness")->check(lengthText());
+  app.add_option("--place", v->job.place, "Where the board stands on the rack");
+  app.add_option("--face", v->face, "A, or B for the other face of a board already scanned")
+      ->check(CLI::IsMember({"A", "B"}));
+  app.add_option("--cards-on", v->cardsOn, "What the cards lie on")
+      ->check(CLI::IsMember({"board", "bench"}));
+  app.add_option("--card-scale", v->cardScale,
+                 "Measured length of the card's check bar over its printed length, such as 0.998 "
+                 "or \"99.8 of 100\"");
+  app.add_option("--card-thickness", v->cardThickness, "Thickness of the stock under the print")
+      ->check(lengthText());
+  addUnits(app, v->common);
+  addJson(app, v->common);
+  return [v] { return run(*v); };
+}
+
+}  // namespace rackside::command
