@@ -18,11 +18,13 @@ Result<json> readMarkFile(const std::filesystem::path& file) {
   if (j.is_discarded())
     return Error{file.string() + " is not JSON: check it for a missing comma, quote or bracket."};
   if (!j.is_object() || j.value("format", json()) != "rackside-marks")
-    return Error{file.string() + " is not a file of marks: \"format\" should be "
+    return Error{file.string() +
+                 " is not a file of marks: \"format\" should be "
                  "\"rackside-marks\"."};
   const json version = j.value("version", json());
   if (!version.is_number_integer() || version.get<int>() != 1)
-    return Error{file.string() + " has a version of marks that this program does not read; it "
+    return Error{file.string() +
+                 " has a version of marks that this program does not read; it "
                  "reads version 1."};
   if (!j.contains("boards") || !j["boards"].is_array())
     return Error{file.string() + ": \"boards\" should be a list."};

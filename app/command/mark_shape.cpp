@@ -25,8 +25,7 @@ Result<std::vector<Point>> points(const std::vector<std::string>& texts, size_t 
   auto values = lengths(texts, unit);
   if (!values) return values.error();
   std::vector<Point> result;
-  for (size_t i = 0; i < values->size(); i += 2)
-    result.push_back({(*values)[i], (*values)[i + 1]});
+  for (size_t i = 0; i < values->size(); i += 2) result.push_back({(*values)[i], (*values)[i + 1]});
   return result;
 }
 
@@ -43,10 +42,8 @@ Result<MarkShape> ellipseFrom(const std::vector<std::string>& texts, UnitSystem 
       return Error{"\"" + texts[4] + "\" is not a number of degrees."};
     }
   }
-  return MarkShape{Ellipse{{(*v)[0], (*v)[1]},
-                           (*v)[2] / 2,
-                           (*v)[3] / 2,
-                           degrees * std::numbers::pi / 180}};
+  return MarkShape{
+      Ellipse{{(*v)[0], (*v)[1]}, (*v)[2] / 2, (*v)[3] / 2, degrees * std::numbers::pi / 180}};
 }
 
 Result<MarkShape> polygonFrom(const ShapeText& text, UnitSystem unit) {
@@ -67,10 +64,9 @@ Result<MarkShape> lineFrom(const ShapeText& text, UnitSystem unit) {
 }  // namespace
 
 Result<MarkShape> shapeFrom(const ShapeText& text, UnitSystem unit) {
-  const int given = int(!text.ellipse.empty()) + int(!text.polygon.empty()) +
-                    int(!text.line.empty());
-  if (given != 1)
-    return Error{"A mark wants one shape: --ellipse, --polygon or --line."};
+  const int given =
+      int(!text.ellipse.empty()) + int(!text.polygon.empty()) + int(!text.line.empty());
+  if (given != 1) return Error{"A mark wants one shape: --ellipse, --polygon or --line."};
   if (!text.ellipse.empty()) return ellipseFrom(text.ellipse, unit);
   return text.line.empty() ? polygonFrom(text, unit) : lineFrom(text, unit);
 }

@@ -113,7 +113,8 @@ void refuseDoubles(std::vector<PhotoGroup>& groups) {
 Result<std::vector<PhotoGroup>> groupPhotos(const fs::path& folder) {
   std::error_code ec;
   if (!fs::is_directory(folder, ec))
-    return Error{"There is no folder " + folder.string() + ": give --batch the photographs' folder."};
+    return Error{"There is no folder " + folder.string() +
+                 ": give --batch the photographs' folder."};
   std::vector<PhotoGroup> groups;
   groupByTag(photosIn(folder), groups);
   for (const fs::path& sub : subfoldersOf(folder))

@@ -93,8 +93,8 @@ std::vector<std::string> planLines(const Rack& rack, const Plan& plan, const Len
                       " cuts)");
   }
   for (const Unplaced& u : plan.unplaced) {
-    std::string line = "not placed: " + partName(rack, u.part) + " " + std::to_string(u.copy) +
-                       ": " + u.why;
+    std::string line =
+        "not placed: " + partName(rack, u.part) + " " + std::to_string(u.copy) + ": " + u.why;
     if (u.nearest)
       line += " (nearest: board " + boardName(rack, u.nearest->board) + ", short by " +
               formatLength(u.nearest->shortByMm, style) + " in " + u.nearest->direction + ")";

@@ -51,8 +51,9 @@ Status nameIsFree(const ScanJob& job, const Rack& rack) {
 Status tagFits(const ScanResult& result, const ScanJob& job, const Rack& rack) {
   const Board* holder = boardWithTag(rack, result.tag);
   if (holder && holder->id != result.board.id)
-    return Error{"Tag " + std::to_string(*result.tag) + " in the photograph belongs to the board \"" +
-                 holder->name + "\". Put a fresh tag on this board, or photograph the right one."};
+    return Error{"Tag " + std::to_string(*result.tag) +
+                 " in the photograph belongs to the board \"" + holder->name +
+                 "\". Put a fresh tag on this board, or photograph the right one."};
   const Board* a = job.options.faceA;
   if (a && a->tag && result.tag && *a->tag != *result.tag)
     return Error{"The photograph shows tag " + std::to_string(*result.tag) + ", but \"" + a->name +

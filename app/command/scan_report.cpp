@@ -65,8 +65,8 @@ std::string edgeRemark(const Outline& outline) {
     if (v[i].state == EdgeState::bridged) bridged += length;
   }
   if (all <= 0 || unsure + bridged <= 0) return {};
-  return "  edge: " + fixed(100 * unsure / all, 1) + " % unsure, " +
-         fixed(100 * bridged / all, 1) + " % bridged under cards";
+  return "  edge: " + fixed(100 * unsure / all, 1) + " % unsure, " + fixed(100 * bridged / all, 1) +
+         " % bridged under cards";
 }
 
 }  // namespace
@@ -115,8 +115,7 @@ std::string scanSummary(const Board& b, const LengthStyle& style) {
 
 std::vector<std::string> scanLines(const ScanResult& result, const LengthStyle& style) {
   const Board& b = result.board;
-  std::vector<std::string> lines{scanSummary(b, style),
-                                 "  length " + plusMinus(b.lengthMm, style)};
+  std::vector<std::string> lines{scanSummary(b, style), "  length " + plusMinus(b.lengthMm, style)};
   for (size_t i = 0; i < b.widthsMm.size(); ++i)
     lines.push_back("  width at " + formatLength(100.0 * double(i + 1), style) + ": " +
                     plusMinus(b.widthsMm[i], style));

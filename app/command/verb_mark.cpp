@@ -44,8 +44,8 @@ Result<Mark> markFrom(const MarkVerb& v) {
   if (v.face != "A") mark.onB = *shape;
   mark.through = v.through;
   if (!v.depth.empty()) mark.depthMm = lengthMm(v.depth, v.common);
-  mark.depthFrom = v.depthFrom.empty() ? (v.face == "B" ? Face::B : Face::A)
-                                       : *faceFromName(v.depthFrom);
+  mark.depthFrom =
+      v.depthFrom.empty() ? (v.face == "B" ? Face::B : Face::A) : *faceFromName(v.depthFrom);
   mark.soundness = v.soundness == "sound"   ? Soundness::sound
                    : v.soundness == "loose" ? Soundness::loose
                                             : Soundness::unknown;
@@ -74,8 +74,8 @@ int runRemove(const MarkVerb& v, Rack& rack) {
   auto board = findBoard(rack, v.board);
   if (!board) return inputAtFault(board.error());
   if (!(*board)->findMark(MarkId{v.markId}))
-    return inputAtFault({"Board " + (*board)->name + " has no mark " + v.markId +
-                         ": see rackside mark list."});
+    return inputAtFault(
+        {"Board " + (*board)->name + " has no mark " + v.markId + ": see rackside mark list."});
   const Status done =
       performAndStore(rack, removeMark((*board)->id, MarkId{v.markId}), v.common.rack);
   if (!done) return inputAtFault(done.error());
@@ -176,8 +176,9 @@ void addCommon(CLI::App& app, MarkVerb& v) {
 VerbRun setUpMark(CLI::App& app) {
   auto v = std::make_shared<MarkVerb>();
   app.require_subcommand(1);
-  v->add = app.add_subcommand("add", "Add a mark, in board lengths: x from the left end, y from "
-                                     "the near edge");
+  v->add = app.add_subcommand("add",
+                              "Add a mark, in board lengths: x from the left end, y from "
+                              "the near edge");
   setUpAdd(*v->add, *v);
   v->list = app.add_subcommand("list", "List the marks of a board");
   v->list->add_option("BOARD", v->board, "Name or tag of the board")->required();

@@ -39,10 +39,9 @@ void keepIds(std::vector<Part>& fresh, const std::vector<Part>& old) {
 }
 
 std::string partLine(const Part& p, const LengthStyle& style) {
-  std::string line = std::to_string(p.copies) + " × " + p.name + "  " +
-                     formatLength(p.lengthMm, style, false) + " × " +
-                     formatLength(p.widthMm, style, false) + " × " +
-                     formatLength(p.thicknessMm, style);
+  std::string line =
+      std::to_string(p.copies) + " × " + p.name + "  " + formatLength(p.lengthMm, style, false) +
+      " × " + formatLength(p.widthMm, style, false) + " × " + formatLength(p.thicknessMm, style);
   if (!p.species.empty()) line += "  " + p.species;
   if (p.grain == GrainRule::free) line += ", grain free";
   if (p.glueUp.allowed) line += ", may be glued up";
@@ -74,7 +73,8 @@ int runImport(const PartsVerb& v) {
   auto parts = partsFromFile(v);
   if (!parts) return inputAtFault(parts.error());
   std::error_code ec;
-  auto rack = std::filesystem::exists(v.common.rack, ec) ? openRack(v.common) : Result<Rack>(Rack{});
+  auto rack =
+      std::filesystem::exists(v.common.rack, ec) ? openRack(v.common) : Result<Rack>(Rack{});
   if (!rack) return inputAtFault(rack.error());
   keepIds(*parts, rack->parts);
   History history;

@@ -30,9 +30,10 @@ Result<double> readCardScale(const std::string& text) {
   } catch (const std::exception&) {
     // falls through to the message
   }
-  return Error{"--card-scale wants the measured length of the check bar over its printed one, such "
-               "as 0.998 or \"99.8 of 100\", and within a tenth of 1; got \"" +
-               text + "\"."};
+  return Error{
+      "--card-scale wants the measured length of the check bar over its printed one, such "
+      "as 0.998 or \"99.8 of 100\", and within a tenth of 1; got \"" +
+      text + "\"."};
 }
 
 Status finishJob(ScanVerb& v) {

@@ -62,9 +62,8 @@ std::string quarters(double nominalIn) {
 std::string rowLine(const TallyRow& r, const LengthStyle& style) {
   return r.board + "  " + r.species + "  " + quarters(r.nominalIn) + "  " +
          formatLength(r.lengthMm, style, false) + " × " + formatLength(r.widthMm, style) +
-         "  surface measure " + std::to_string(r.surfaceMeasureFt2) + " (" +
-         fixed(r.exactFt2, 2) + ") ft²  " + fixed(r.boardFeet, 2) + " (" +
-         fixed(r.boardFeetExact, 2) + ") bf" +
+         "  surface measure " + std::to_string(r.surfaceMeasureFt2) + " (" + fixed(r.exactFt2, 2) +
+         ") ft²  " + fixed(r.boardFeet, 2) + " (" + fixed(r.boardFeetExact, 2) + ") bf" +
          (r.cost > 0 ? "  " + fixed(r.cost, 2) : std::string());
 }
 
@@ -108,9 +107,9 @@ int run(const TallyVerb& v) {
     g["nominal_thickness_in"] = key.second;
     groupsJson.push_back(g);
     if (!v.common.json)
-      say("total " + key.first + " " + quarters(key.second) + ": " +
-          std::to_string(totals.boards) + " boards, " + fixed(totals.boardFeet, 2) + " (" +
-          fixed(totals.boardFeetExact, 2) + ") bf");
+      say("total " + key.first + " " + quarters(key.second) + ": " + std::to_string(totals.boards) +
+          " boards, " + fixed(totals.boardFeet, 2) + " (" + fixed(totals.boardFeetExact, 2) +
+          ") bf");
   }
   if (v.common.json) printJson({{"boards", rows}, {"groups", groupsJson}, {"total", all.json()}});
   return kDone;

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// One page to draw on, in millimetres of paper: x right, y down from the top left corner. Text never
-// leaves the box it is given: it shrinks to a stated least size, then it is cut short with an
+// One page to draw on, in millimetres of paper: x right, y down from the top left corner. Text
+// never leaves the box it is given: it shrinks to a stated least size, then it is cut short with an
 // ellipsis. Every text drawn is recorded, so that a test can see that none is clipped or covered.
 #pragma once
 

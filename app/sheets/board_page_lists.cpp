@@ -1,0 +1,125 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/sheets/board_page_lists.h"
+
+#include <QStringList>
+#include <map>
+
+#include "app/sheets/hatch.h"
+
+namespace rackside::sheets {
+namespace {
+
+constexpr double kRingMm = 5.2;
+const TextLook kStep{3.8};
+const TextLook kHead{3.6, true};
+
+FlowRow heading(const QString& text) {
+  return {6.2, [text](Sheet& sheet, const QRectF& r) {
+            sheet.text(QRectF(r.left(), r.top(), r.width(), 5), text, kHead);
+            sheet.line({r.left(), r.top() + 5.3}, {r.right(), r.top() + 5.3}, 0.3);
+          }};
+}
+
+FlowRow note(const QString& text, double width) {
+  const double height = Sheet::paragraphHeight(width, text, {3.2});
+  return {height + 0.8, [text](Sheet& sheet, const QRectF& r) { sheet.paragraph(r, text, {3.2}); }};
+}
+
+QString stepText(const CutStep& step, size_t sections) {
+  QString text;
+  if (step.section > 0 && sections > 1) text += QString("Section %1: ").arg(step.section);
+  text += QString::fromStdString(step.what) + " " + QString::fromStdString(step.where);
+  if (!step.freed.empty()) {
+    QStringList codes;
+    for (const std::string& c : step.freed) codes << QString::fromStdString(c);
+    text += " Frees " + codes.join(", ") + ".";
+  }
+  return text;
+}
+
+QString sizeText(const PackInput& input, double length, double width, double thickness) {
+  QString text = input.length(length, false) + " × " + input.length(width, false);
+  if (thickness > 0) text += " × " + input.length(thickness, false);
+  return text;
+}
+
+FlowRow pieceRow(const PackInput& input, const PieceLine& line) {
+  const Piece& p = *line.piece;
+  const QString code = QString::fromStdString(line.code);
+  const QString title = QString::fromStdString(line.title());
+  const double thickness = line.part ? line.part->thicknessMm : 0;
+  QString sizes = "finished " + sizeText(input, p.lengthMm, p.widthMm, thickness);
+  if (line.blank)
+    sizes = "rough " + sizeText(input, line.blank->roughLengthMm, line.blank->roughWidthMm, 0) +
+            "  " + sizes;
+  if (line.part && line.part->showing == Showing::oneFace)
+    sizes += p.showFace == Face::A ? "  shows A" : "  shows B";
+  return {10.2, [code, title, sizes](Sheet& sheet, const QRectF& r) {
+            sheet.text(QRectF(r.left(), r.top(), 8, 4.8), code, {4, true});
+            sheet.text(QRectF(r.left() + 8, r.top(), r.width() - 8, 4.8), title, {3.8, true, 2.6});
+            sheet.text(QRectF(r.left() + 8, r.top() + 4.8, r.width() - 8, 4.4), sizes,
+                       {3.2, false, 2.4});
+          }};
+}
+
+}  // namespace
+
+std::vector<FlowRow> cutRows(const PackInput& input, const BoardWork& work, double width) {
+  (void)input;
+  std::vector<FlowRow> rows;
+  if (work.steps.empty()) return {note("No cuts are planned on this board.", width)};
+  rows.push_back(heading("Cuts, in this order"));
+  for (const CutStep& step : work.steps) {
+    const QString text = stepText(step, work.sections.size());
+    const QString number = QString::number(step.cut->order);
+    const double indent = kRingMm + 2.5;
+    const double height =
+        std::max(kRingMm + 0.8, Sheet::paragraphHeight(width - indent, text, kStep) + 1.2);
+    rows.push_back({height, [text, number, indent](Sheet& sheet, const QRectF& r) {
+                      sheet.ring({r.left() + kRingMm / 2, r.top() + kRingMm / 2}, kRingMm, number);
+                      sheet.paragraph(r.adjusted(indent, 0.3, 0, 0), text, kStep);
+                    }});
+  }
+  return rows;
+}
+
+std::vector<FlowRow> pieceRows(const PackInput& input, const BoardWork& work, const Board& board,
+                               double width) {
+  std::vector<FlowRow> rows;
+  if (!work.pieces.empty()) rows.push_back(heading("Pieces from this board"));
+  for (const PieceLine& line : work.pieces) rows.push_back(pieceRow(input, line));
+  for (const PieceLine& line : work.pieces)
+    if (line.blank)
+      for (const std::string& remark : line.blank->remarks)
+        rows.push_back(note(QString::fromStdString(line.code + ": " + remark), width));
+  if (board.setApart)
+    rows.push_back(note("SET APART: live insects. Keep this board away from the rack.", width));
+  if (!board.note.empty())
+    rows.push_back(note("Note: " + QString::fromStdString(board.note), width));
+  return rows;
+}
+
+void drawLegend(Sheet& sheet, const QRectF& row, const Board& board) {
+  std::map<QString, const Mark*> kinds;
+  for (const Mark& mark : board.marks) kinds.emplace(wordFor(mark), &mark);
+  double x = row.left();
+  const auto swatch = [&](const QString& word, Pattern pattern) {
+    const double width = Sheet::textSize(word, {3}).width();
+    if (x + 9 + width > row.right()) return;
+    QPainterPath path;
+    path.addRect(QRectF(x, row.top() + 0.7, 7, row.height() - 1.4));
+    fillPattern(sheet.painter(), path, pattern);
+    sheet.box(path.boundingRect(), 0.2);
+    sheet.text(QRectF(x + 8, row.top(), width + 0.5, row.height()), word, {3});
+    x += 12 + width;
+  };
+  swatch("waste", Pattern::wide);
+  for (const auto& [word, mark] : kinds) swatch(word, patternOf(*mark));
+  const QString keys = "thick line: finished piece   dashed: rough piece   dots: edge not sure";
+  const double room = row.right() - x;
+  if (Sheet::textSize(keys, {2.6}).width() <= room)
+    sheet.text(QRectF(x, row.top(), room, row.height()), keys, {3, false, 2.6},
+               Qt::AlignRight | Qt::AlignVCenter);
+}
+
+}  // namespace rackside::sheets

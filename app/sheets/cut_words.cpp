@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/sheets/cut_words.h"
+
+#include <cmath>
+
+namespace rackside::sheets {
+namespace {
+
+double distanceToLine(const Segment& line, Point p) {
+  const double length = line.length();
+  return length > 0 ? std::abs(cross(line.to - line.from, p - line.from)) / length : 0;
+}
+
+// "left end", "far side", …: where the wood on one side of the cut lies.
+std::string sideWord(const Cut& cut, bool left) {
+  const Point d = cut.line.to - cut.line.from;
+  const Point toSide = left ? Point{-d.y, d.x} : Point{d.y, -d.x};
+  if (isCrosswise(cut)) return toSide.x < 0 ? "left" : "right";
+  return toSide.y < 0 ? "near side" : "far side";
+}
+
+std::string wasteWords(const Cut& cut) {
+  if (cut.wasteIsLeft && cut.wasteIsRight) return " Waste on both sides.";
+  if (cut.wasteIsLeft) return " Waste: " + sideWord(cut, true) + ".";
+  if (cut.wasteIsRight) return " Waste: " + sideWord(cut, false) + ".";
+  return {};
+}
+
+// From a reference point to the border of the cut that faces it.
+double toFacingBorder(const Cut& cut, Point reference) {
+  return distanceToLine(borderOf(cut, isLeftOf(cut.line, reference)), reference);
+}
+
+// The nearest cut above that runs the same way, as the border our wood has from it.
+struct Reference {
+  const Cut* cut = nullptr;
+  Segment border;
+};
+Reference nearestParallel(const Cut& cut, const CutTree& tree, const BoardWork& work) {
+  Reference found;
+  const bool crosswise = isCrosswise(cut);
+  for (const auto& [above, left] : tree.ancestors(cut)) {
+    if (isCrosswise(*above) != crosswise) continue;
+    const Segment border = borderOf(*above, left);
+    const bool towardsFresh = (middleOf(border).x < middleOf(cut.line).x) == work.freshIsLeft;
+    if (!crosswise || towardsFresh) return {above, border};
+    if (!found.cut) found = {above, border};
+  }
+  return found;
+}
+
+void describeFullCrosscut(CutStep& step, const BoardWork& work, const Board& board,
+                          const LengthStyle& style) {
+  const Cut& cut = *step.cut;
+  const double y = middleOf(cut.line).y;
+  const bool makesFreshEnd =
+      work.trimmed && std::abs(toFacingBorder(cut, {work.freshXMm, y})) < 1e-6;
+  if (makesFreshEnd) {
+    const double roughEnd = work.freshIsLeft ? 0 : board.lengthMm.value;
+    const double off = toFacingBorder(cut, {roughEnd, y});
+    step.what = "Trim";
+    step.runningMm = 0;
+    step.where = formatLength(off, style) + " from the rough " +
+                 (work.freshIsLeft ? "left" : "right") +
+                 " end. This is the fresh end: run every length from it.";
+    return;
+  }
+  step.what = "Crosscut";
+  step.runningMm = toFacingBorder(cut, {work.freshXMm, y});
+  step.where = "at " + formatLength(*step.runningMm, style) + " from the " +
+               (work.trimmed ? "fresh end." : "rough left end.");
+}
+
+void describeFirstRip(CutStep& step, const LengthStyle& style) {
+  const Cut& cut = *step.cut;
+  const bool leftToRight = cut.line.to.x > cut.line.from.x;
+  const double atLeft = leftToRight ? cut.offsetAtFromMm : cut.offsetAtToMm;
+  const double atRight = leftToRight ? cut.offsetAtToMm : cut.offsetAtFromMm;
+  step.what = "First rip";
+  step.where = "lay a straight line " + formatLength(atLeft, style) +
+               " in from the near edge at the left, " + formatLength(atRight, style) +
+               " at the right. Saw just on its " + sideWord(cut, false) + ".";
+}
+
+void describeInner(CutStep& step, const CutTree& tree, const BoardWork& work,
+                   const LengthStyle& style) {
+  const Cut& cut = *step.cut;
+  step.what = step.crosswise ? (cut.kind == CutKind::trim ? "Trim" : "Crosscut") : "Rip";
+  const Reference from = nearestParallel(cut, tree, work);
+  if (!from.cut && !step.crosswise) return describeFirstRip(step, style);
+  if (!from.cut) {
+    step.where = formatLength(toFacingBorder(cut, {0, middleOf(cut.line).y}), style) +
+                 " from the rough left end.";
+    return;
+  }
+  const double distance = toFacingBorder(cut, middleOf(from.border));
+  step.where = formatLength(distance, style) +
+               (step.crosswise ? " from its end at cut " : " from the straight edge of cut ") +
+               std::to_string(from.cut->order) + ".";
+}
+
+}  // namespace
+
+CutStep cutStep(const Cut& cut, const CutTree& tree, const Board& board, const BoardWork& work,
+                const LengthStyle& style) {
+  CutStep step;
+  step.cut = &cut;
+  step.crosswise = isCrosswise(cut);
+  if (cut.kind == CutKind::curve) {
+    step.what = "Curve";
+    step.where = "saw along the drawn curve.";
+  } else if (cut.firstRip) {
+    describeFirstRip(step, style);
+  } else if (tree.overFullWidth(cut)) {
+    describeFullCrosscut(step, work, board, style);
+  } else {
+    describeInner(step, tree, work, style);
+  }
+  step.where += wasteWords(cut);
+  return step;
+}
+
+}  // namespace rackside::sheets

@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The pack for the bench: all pages, in order, as one PDF.
+#pragma once
+
+#include <filesystem>
+
+#include "app/sheets/page.h"
+#include "core/base/result.h"
+
+namespace rackside::sheets {
+
+// The pages in order: boards, parts, cut list, labels. The rack must outlive them. Needs a
+// GuiSession.
+std::vector<Page> packPages(const Rack& rack, const std::filesystem::path& folder,
+                            const PackOptions& options);
+
+// Paints page `index` with its footer; the painter's device has pxPerMm pixels a millimetre.
+// Returns what text was drawn.
+std::vector<DrawnText> paintPage(QPainter& painter, double pxPerMm, const std::vector<Page>& pages,
+                                 size_t index, const Rack& rack, const PackOptions& options);
+
+// Writes the PDF atomically; returns the number of pages. Fails when there is no board to draw or
+// the file cannot be written.
+Result<int> writePack(const Rack& rack, const std::filesystem::path& folder,
+                      const PackOptions& options, const std::filesystem::path& pdf);
+
+}  // namespace rackside::sheets

@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The parts: where each comes from, at what size; and what found no place, with the reason.
+#include <QStringList>
+
+#include "app/sheets/table.h"
+
+namespace rackside::sheets {
+namespace {
+
+QString boardWord(const Rack& rack, const BoardId& id) {
+  const Board* b = rack.findBoard(id);
+  return b ? wordForBoard(*b) : QString::fromStdString(id.text);
+}
+
+QString partWord(const Rack& rack, const PartId& id) {
+  const Part* p = rack.findPart(id);
+  return QString::fromStdString(p ? p->name : id.text);
+}
+
+std::vector<QString> pieceRow(const PackInput& in, const Board& board, const PieceLine& line) {
+  const Piece& p = *line.piece;
+  QString title = QString::fromStdString(line.part ? line.part->name : p.part.text);
+  if (p.kind == PieceKind::panelStrip) title += QString(", strip %1").arg(p.strip);
+  const QString rough = line.blank ? in.length(line.blank->roughLengthMm, false) + " × " +
+                                         in.length(line.blank->roughWidthMm, false)
+                                   : QString();
+  QString finished = in.length(p.lengthMm, false) + " × " + in.length(p.widthMm, false);
+  if (line.part) finished += " × " + in.length(line.part->thicknessMm, false);
+  QString remarks;
+  if (line.part && line.part->showing == Showing::oneFace)
+    remarks = p.showFace == Face::A ? "face A shows" : "face B shows";
+  if (line.part && line.part->showing == Showing::bothFaces) remarks = "both faces show";
+  if (line.blank)
+    for (const std::string& r : line.blank->remarks)
+      remarks += (remarks.isEmpty() ? "" : "; ") + QString::fromStdString(r);
+  const QString copy =
+      line.part ? QString("%1 of %2").arg(p.copy).arg(line.part->copies) : QString::number(p.copy);
+  return {title,    copy,   wordForBoard(board), QString::fromStdString(line.code), rough,
+          finished, remarks};
+}
+
+QString unitWord(const PackInput& in) {
+  return in.options.lengths.system == UnitSystem::inches ? "inches" : "millimetres";
+}
+
+Table placedTable(const PackInput& in) {
+  Table t;
+  t.title = "Parts and where they come from";
+  t.columns = {{"Part", 3.2},        {"Copy", 1.0},           {"Board", 1.5},  {"Piece", 0.7},
+               {"Rough", 1.7, true}, {"Finished", 2.2, true}, {"Remarks", 3.4}};
+  for (const Part& part : in.rack.parts)
+    for (const Board& board : in.rack.boards)
+      for (const PieceLine& line : boardWork(in.rack, board, in.options.lengths).pieces)
+        if (line.piece->part == part.id) t.rows.push_back(pieceRow(in, board, line));
+  t.subtitle = QString(
+                   "%1 pieces placed, %2 not. Length × width × thickness in %3; the code is "
+                   "the letter on the board's sheet.")
+                   .arg(in.rack.plan->pieces.size())
+                   .arg(in.rack.plan->unplaced.size())
+                   .arg(unitWord(in));
+  t.foot = millingCaution();
+  return t;
+}
+
+Table unplacedTable(const PackInput& in) {
+  Table t;
+  t.title = "Parts that found no place";
+  t.subtitle = "The nearest board, by how much it falls short, and why.";
+  t.columns = {{"Part", 3}, {"Copy", 0.8}, {"Why", 6}, {"Nearest", 4}};
+  for (const Unplaced& u : in.rack.plan->unplaced) {
+    QString nearest;
+    if (u.nearest)
+      nearest = boardWord(in.rack, u.nearest->board) + ", short by " +
+                in.length(u.nearest->shortByMm) + " in " +
+                QString::fromStdString(u.nearest->direction);
+    t.rows.push_back({partWord(in.rack, u.part), QString::number(u.copy),
+                      QString::fromStdString(u.why), nearest});
+  }
+  return t;
+}
+
+Table remarksTable(const PackInput& in) {
+  Table t;
+  t.title = "Remarks on the plan";
+  t.columns = {{"", 1}};
+  for (const std::string& r : in.rack.plan->remarks) t.rows.push_back({QString::fromStdString(r)});
+  return t;
+}
+
+}  // namespace
+
+std::vector<Page> partsPages(std::shared_ptr<const PackInput> input) {
+  std::vector<Page> pages;
+  if (!input->rack.plan) return pages;
+  const auto append = [&](Table table) {
+    if (table.rows.empty()) return;
+    for (Page& p : tablePages(input, std::move(table))) pages.push_back(std::move(p));
+  };
+  append(placedTable(*input));
+  append(unplacedTable(*input));
+  append(remarksTable(*input));
+  return pages;
+}
+
+}  // namespace rackside::sheets
