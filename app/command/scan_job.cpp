@@ -77,16 +77,17 @@ Result<ScanResult> runScanJob(const ScanJob& job, const std::vector<fs::path>& f
   }
   auto photos = readPhotos(files);
   if (!photos) return photos.error();
-  auto result = scanFace(*photos, mine.options, control);
-  if (!result) return result.error();
-  Board& board = result->board;
-  if (!board.tag) board.tag = result->tag;
+  auto measured = scanFace(*photos, mine.options, control);
+  if (!measured) return measured.error();
+  ScanResult result = std::move(measured).value();
+  Board& board = result.board;
+  if (!board.tag) board.tag = result.tag;
   if (board.name.empty() && board.tag) board.name = std::to_string(*board.tag);
   if (board.name.empty())
     return Error{"No tag was found in the photograph, so the board needs a --name."};
   if (board.place.empty()) board.place = mine.place;
-  if (const Status s = tagFits(*result, mine, *rack); !s) return s.error();
-  if (const Status s = storeScan(*result, mine.rackFolder); !s) return s.error();
+  if (const Status s = tagFits(result, mine, *rack); !s) return s.error();
+  if (const Status s = storeScan(result, mine.rackFolder); !s) return s.error();
   return result;
 }
 

@@ -124,7 +124,7 @@ int runLoad(const MarkVerb& v, Rack& rack) {
   auto edit = marksFromFile(v.file, rack);
   if (!edit) return inputAtFault(edit.error());
   const size_t count = edit->marks;
-  const Status done = performAndStore(rack, std::move(edit->edit), v.common.rack);
+  const Status done = performAndStore(rack, std::move(edit.value().edit), v.common.rack);
   if (!done) return inputAtFault(done.error());
   if (v.common.json) {
     printJson({{"loaded", count}});
@@ -137,9 +137,9 @@ int runLoad(const MarkVerb& v, Rack& rack) {
 int run(const MarkVerb& v) {
   auto rack = openRack(v.common);
   if (!rack) return inputAtFault(rack.error());
-  if (v.add->parsed()) return runAdd(v, *rack);
-  if (v.remove->parsed()) return runRemove(v, *rack);
-  if (v.load->parsed()) return runLoad(v, *rack);
+  if (v.add->parsed()) return runAdd(v, rack.value());
+  if (v.remove->parsed()) return runRemove(v, rack.value());
+  if (v.load->parsed()) return runLoad(v, rack.value());
   return runList(v, *rack);
 }
 

@@ -76,9 +76,9 @@ int runImport(const PartsVerb& v) {
   auto rack =
       std::filesystem::exists(v.common.rack, ec) ? openRack(v.common) : Result<Rack>(Rack{});
   if (!rack) return inputAtFault(rack.error());
-  keepIds(*parts, rack->parts);
+  keepIds(parts.value(), rack->parts);
   History history;
-  auto done = history.perform(*rack, changeParts(*parts));
+  auto done = history.perform(rack.value(), changeParts(*parts));
   if (!done) return inputAtFault(done.error());
   if (const Status s = saveRack(*rack, v.common.rack); !s) return inputAtFault(s.error());
   show(v, rack->parts, v.common.style(rack->shop.show));

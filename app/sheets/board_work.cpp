@@ -15,7 +15,7 @@ std::string codeOf(size_t index) {
   return index < 26 ? code : std::string(1, char('A' + index / 26 - 1)) + code;
 }
 
-Point middleOf(const Polygon& p) {
+Point centreOf(const Polygon& p) {
   const Rect b = bounds(p);
   return {(b.x0 + b.x1) / 2, (b.y0 + b.y1) / 2};
 }
@@ -32,7 +32,7 @@ std::vector<PieceLine> pieceLines(const Rack& rack, const Board& board) {
     if (p.board == board.id)
       lines.push_back({"", &p, findBlank(*rack.plan, p.blank), rack.findPart(p.part)});
   std::stable_sort(lines.begin(), lines.end(), [](const PieceLine& a, const PieceLine& b) {
-    const Point p = middleOf(a.piece->outline), q = middleOf(b.piece->outline);
+    const Point p = centreOf(a.piece->outline), q = centreOf(b.piece->outline);
     return std::pair(p.x, p.y) < std::pair(q.x, q.y);
   });
   for (size_t i = 0; i < lines.size(); ++i) lines[i].code = codeOf(i);
@@ -80,7 +80,7 @@ std::vector<Section> numberedSections(const CutTree& tree, const BoardWork& work
 
 bool holdsBlank(const Polygons& shape, const std::vector<const Blank*>& blanks) {
   return std::any_of(blanks.begin(), blanks.end(), [&](const Blank* b) {
-    const Point q = middleOf(b->roughOutline());
+    const Point q = centreOf(b->roughOutline());
     return std::any_of(shape.begin(), shape.end(),
                        [&](const Polygon& p) { return contains(p, q); });
   });

@@ -99,7 +99,7 @@ double Sheet::paragraph(const QRectF& box, const QString& text, const TextLook& 
   }
   double y = box.top();
   for (const QString& l : lines) {
-    text(QRectF(box.left(), y, box.width(), step), l, look);
+    this->text(QRectF(box.left(), y, box.width(), step), l, look);
     y += step;
   }
   return y - box.top();
