@@ -49,7 +49,7 @@ Result<MarkShape> ellipseFrom(const std::vector<std::string>& texts, UnitSystem 
 Result<MarkShape> polygonFrom(const ShapeText& text, UnitSystem unit) {
   auto corners = points(text.polygon, 3, "--polygon", unit);
   if (!corners) return corners.error();
-  if (signedArea(*corners) < 0) std::reverse(corners->begin(), corners->end());
+  if (signedArea(*corners) < 0) std::reverse(corners.value().begin(), corners.value().end());
   return MarkShape{Polygon(*corners)};
 }
 
