@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/command/common_options.h"
 
-#include "core/storage/rack_folder.h"
-
 namespace rackside::command {
 
 UnitSystem CommonOptions::bareUnit() const {
@@ -44,8 +42,8 @@ double lengthMm(const std::string& text, const CommonOptions& o) {
   return parseLengthMm(text, o.bareUnit()).value();
 }
 
-Result<Rack> openRack(const CommonOptions& o) {
-  return loadRack(o.rack);
+Result<Rack> openRack(const CommonOptions& o, RackSnapshot* snapshot) {
+  return loadRack(o.rack, snapshot);
 }
 
 Result<const Board*> findBoard(const Rack& rack, const std::string& nameOrTag) {

@@ -9,6 +9,7 @@
 #include "core/base/length.h"
 #include "core/base/result.h"
 #include "core/document/rack.h"
+#include "core/storage/rack_folder.h"
 
 namespace rackside::command {
 
@@ -32,7 +33,8 @@ CLI::Validator lengthText();
 // The length of an option that lengthText() has accepted.
 double lengthMm(const std::string& text, const CommonOptions& o);
 
-Result<Rack> openRack(const CommonOptions& o);
+// A snapshot lets a later saveRack() write only what changed and see what others changed meanwhile.
+Result<Rack> openRack(const CommonOptions& o, RackSnapshot* snapshot = nullptr);
 // A board by its name, its tag number or its id.
 Result<const Board*> findBoard(const Rack& rack, const std::string& nameOrTag);
 

@@ -9,7 +9,6 @@
 #include "app/command/mark_shape.h"
 #include "core/document/edits.h"
 #include "core/storage/json_forms.h"
-#include "core/storage/rack_folder.h"
 
 namespace rackside::command {
 namespace {
@@ -26,12 +25,17 @@ struct MarkVerb {
   CLI::App* load = nullptr;
 };
 
+struct OpenRack {
+  Rack rack;
+  RackSnapshot snapshot;
+};
+
 // Does the edits as one step and stores the boards it touched; nothing is stored when one fails.
-Status performAndStore(Rack& rack, std::unique_ptr<Edit> edit, const std::string& folder) {
+Status performAndStore(OpenRack& open, std::unique_ptr<Edit> edit, const std::string& folder) {
   History history;
-  auto events = history.perform(rack, std::move(edit));
+  auto events = history.perform(open.rack, std::move(edit));
   if (!events) return events.error();
-  return saveRack(rack, folder);
+  return saveRack(open.rack, folder, &open.snapshot);
 }
 
 Result<Mark> markFrom(const MarkVerb& v) {
@@ -55,12 +59,13 @@ Result<Mark> markFrom(const MarkVerb& v) {
   return mark;
 }
 
-int runAdd(const MarkVerb& v, Rack& rack) {
+int runAdd(const MarkVerb& v, OpenRack& open) {
+  const Rack& rack = open.rack;
   auto board = findBoard(rack, v.board);
   if (!board) return inputAtFault(board.error());
   auto mark = markFrom(v);
   if (!mark) return inputAtFault(mark.error());
-  const Status done = performAndStore(rack, addMark((*board)->id, *mark), v.common.rack);
+  const Status done = performAndStore(open, addMark((*board)->id, *mark), v.common.rack);
   if (!done) return inputAtFault(done.error());
   if (v.common.json) {
     printJson({{"board", v.board}, {"mark", toJson(*mark)}});
@@ -70,14 +75,15 @@ int runAdd(const MarkVerb& v, Rack& rack) {
   return kDone;
 }
 
-int runRemove(const MarkVerb& v, Rack& rack) {
+int runRemove(const MarkVerb& v, OpenRack& open) {
+  const Rack& rack = open.rack;
   auto board = findBoard(rack, v.board);
   if (!board) return inputAtFault(board.error());
   if (!(*board)->findMark(MarkId{v.markId}))
     return inputAtFault(
         {"Board " + (*board)->name + " has no mark " + v.markId + ": see rackside mark list."});
   const Status done =
-      performAndStore(rack, removeMark((*board)->id, MarkId{v.markId}), v.common.rack);
+      performAndStore(open, removeMark((*board)->id, MarkId{v.markId}), v.common.rack);
   if (!done) return inputAtFault(done.error());
   if (v.common.json) {
     printJson({{"board", v.board}, {"removed", v.markId}});
@@ -120,11 +126,11 @@ int runList(const MarkVerb& v, const Rack& rack) {
   return kDone;
 }
 
-int runLoad(const MarkVerb& v, Rack& rack) {
-  auto edit = marksFromFile(v.file, rack);
+int runLoad(const MarkVerb& v, OpenRack& open) {
+  auto edit = marksFromFile(v.file, open.rack);
   if (!edit) return inputAtFault(edit.error());
   const size_t count = edit->marks;
-  const Status done = performAndStore(rack, std::move(edit.value().edit), v.common.rack);
+  const Status done = performAndStore(open, std::move(edit.value().edit), v.common.rack);
   if (!done) return inputAtFault(done.error());
   if (v.common.json) {
     printJson({{"loaded", count}});
@@ -135,12 +141,14 @@ int runLoad(const MarkVerb& v, Rack& rack) {
 }
 
 int run(const MarkVerb& v) {
-  auto rack = openRack(v.common);
+  OpenRack open;
+  auto rack = openRack(v.common, &open.snapshot);
   if (!rack) return inputAtFault(rack.error());
-  if (v.add->parsed()) return runAdd(v, rack.value());
-  if (v.remove->parsed()) return runRemove(v, rack.value());
-  if (v.load->parsed()) return runLoad(v, rack.value());
-  return runList(v, *rack);
+  open.rack = std::move(rack).value();
+  if (v.add->parsed()) return runAdd(v, open);
+  if (v.remove->parsed()) return runRemove(v, open);
+  if (v.load->parsed()) return runLoad(v, open);
+  return runList(v, open.rack);
 }
 
 void setUpAdd(CLI::App& app, MarkVerb& v) {

@@ -9,7 +9,6 @@
 #include "core/job/parts_table.h"
 #include "core/storage/atomic_file.h"
 #include "core/storage/json_forms.h"
-#include "core/storage/rack_folder.h"
 
 namespace rackside::command {
 namespace {
@@ -73,14 +72,16 @@ int runImport(const PartsVerb& v) {
   auto parts = partsFromFile(v);
   if (!parts) return inputAtFault(parts.error());
   std::error_code ec;
-  auto rack =
-      std::filesystem::exists(v.common.rack, ec) ? openRack(v.common) : Result<Rack>(Rack{});
+  RackSnapshot snapshot;
+  auto rack = std::filesystem::exists(v.common.rack, ec) ? openRack(v.common, &snapshot)
+                                                         : Result<Rack>(Rack{});
   if (!rack) return inputAtFault(rack.error());
   keepIds(parts.value(), rack->parts);
   History history;
   auto done = history.perform(rack.value(), changeParts(*parts));
   if (!done) return inputAtFault(done.error());
-  if (const Status s = saveRack(*rack, v.common.rack); !s) return inputAtFault(s.error());
+  if (const Status s = saveRack(*rack, v.common.rack, &snapshot); !s)
+    return inputAtFault(s.error());
   show(v, rack->parts, v.common.style(rack->shop.show));
   return kDone;
 }

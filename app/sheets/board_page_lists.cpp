@@ -43,6 +43,19 @@ QString sizeText(const PackInput& input, double length, double width, double thi
   return text;
 }
 
+// "A, B: milled as one, parted afterwards" for each blank of several pieces.
+QStringList milledTogether(const BoardWork& work) {
+  std::map<const Blank*, QStringList> codes;
+  for (const PieceLine& line : work.pieces)
+    if (line.blank) codes[line.blank] << QString::fromStdString(line.code);
+  QStringList words;
+  for (const auto& [blank, list] : codes)
+    if (list.size() > 1)
+      words << list.join(", ") + ": one rough piece, milled as one, then parted.";
+  words.sort();
+  return words;
+}
+
 FlowRow pieceRow(const PackInput& input, const PieceLine& line) {
   const Piece& p = *line.piece;
   const QString code = QString::fromStdString(line.code);
@@ -88,6 +101,7 @@ std::vector<FlowRow> pieceRows(const PackInput& input, const BoardWork& work, co
   std::vector<FlowRow> rows;
   if (!work.pieces.empty()) rows.push_back(heading("Pieces from this board"));
   for (const PieceLine& line : work.pieces) rows.push_back(pieceRow(input, line));
+  for (const QString& words : milledTogether(work)) rows.push_back(note(words, width));
   for (const PieceLine& line : work.pieces)
     if (line.blank)
       for (const std::string& remark : line.blank->remarks)

@@ -86,11 +86,6 @@ bool holdsBlank(const Polygons& shape, const std::vector<const Blank*>& blanks) 
   });
 }
 
-bool worthKeeping(const Polygon& p, const Shop& shop) {
-  const Rect b = bounds(p);
-  return b.width() >= shop.usefulOffcutLengthMm && b.height() >= shop.usefulOffcutWidthMm;
-}
-
 void sortLeaves(const CutTree& tree, const Rack& rack, const Board& board, BoardWork& work) {
   std::vector<const Blank*> blanks;
   Polygons used;
@@ -127,7 +122,7 @@ BoardWork boardWork(const Rack& rack, const Board& board, const LengthStyle& sty
   std::vector<CutTree::Key> sectionKeys;
   work.sections = numberedSections(tree, work, sectionKeys);
   for (const Cut* cut : tree.cuts()) {
-    CutStep step = cutStep(*cut, tree, board, work, style);
+    CutStep step = cutStep(*cut, tree, board, work, rack.shop, style);
     const auto at = std::find(sectionKeys.begin(), sectionKeys.end(), tree.sectionOf(*cut));
     if (!tree.overFullWidth(*cut) && at != sectionKeys.end())
       step.section = int(at - sectionKeys.begin()) + 1;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/sheets/cut_words.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace rackside::sheets {
@@ -19,11 +20,17 @@ std::string sideWord(const Cut& cut, bool left) {
   return toSide.y < 0 ? "near side" : "far side";
 }
 
-std::string wasteWords(const Cut& cut) {
-  if (cut.wasteIsLeft && cut.wasteIsRight) return " Waste on both sides.";
-  if (cut.wasteIsLeft) return " Waste: " + sideWord(cut, true) + ".";
-  if (cut.wasteIsRight) return " Waste: " + sideWord(cut, false) + ".";
-  return {};
+// What becomes of the side that holds no piece: waste, or an offcut worth keeping.
+std::string wasteWords(const Cut& cut, const CutTree& tree, const Shop& shop) {
+  std::string words;
+  for (const bool left : {true, false}) {
+    if (!(left ? cut.wasteIsLeft : cut.wasteIsRight)) continue;
+    const Polygons& shape = tree.region({cut.id.text, left});
+    const bool keep = std::any_of(shape.begin(), shape.end(),
+                                  [&](const Polygon& p) { return worthKeeping(p, shop); });
+    words += (keep ? " Keep the offcut: " : " Waste: ") + sideWord(cut, left) + ".";
+  }
+  return words;
 }
 
 // From a reference point to the border of the cut that faces it.
@@ -101,8 +108,13 @@ void describeInner(CutStep& step, const CutTree& tree, const BoardWork& work,
 
 }  // namespace
 
+bool worthKeeping(const Polygon& p, const Shop& shop) {
+  const Rect b = bounds(p);
+  return b.width() >= shop.usefulOffcutLengthMm && b.height() >= shop.usefulOffcutWidthMm;
+}
+
 CutStep cutStep(const Cut& cut, const CutTree& tree, const Board& board, const BoardWork& work,
-                const LengthStyle& style) {
+                const Shop& shop, const LengthStyle& style) {
   CutStep step;
   step.cut = &cut;
   step.crosswise = isCrosswise(cut);
@@ -116,7 +128,7 @@ CutStep cutStep(const Cut& cut, const CutTree& tree, const Board& board, const B
   } else {
     describeInner(step, tree, work, style);
   }
-  step.where += wasteWords(cut);
+  step.where += wasteWords(cut, tree, shop);
   return step;
 }
 

@@ -10,6 +10,9 @@ namespace rackside::sheets {
 // Section and freed pieces are left for the caller. Every figure runs from its reference to the
 // border of the wood on that side, so the saw goes just past the line.
 CutStep cutStep(const Cut& cut, const CutTree& tree, const Board& board, const BoardWork& work,
-                const LengthStyle& style);
+                const Shop& shop, const LengthStyle& style);
+
+// Long and wide enough to go back on the rack.
+bool worthKeeping(const Polygon& p, const Shop& shop);
 
 }  // namespace rackside::sheets

@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Every page of the pack, on both papers and in both units: no text outside the page, none over
+// another, none cut short.
+#include "app/sheets/pack.h"
+
+#include <QImage>
+#include <catch2/catch.hpp>
+#include <cstdlib>
+
+#include "tests/app/bench_rack.h"
+
+using namespace rackside;
+using namespace rackside::sheets;
+
+namespace {
+
+constexpr double kPxPerMm = 4;  // about 100 dots an inch; layout does not depend on it
+
+QImage blank(const PackOptions& options) {
+  const QSizeF mm = paperSizeMm(options.paper, true);
+  QImage image(qRound(mm.width() * kPxPerMm), qRound(mm.height() * kPxPerMm), QImage::Format_RGB32);
+  image.fill(Qt::white);
+  return image;
+}
+
+// For a person to look at: RACKSIDE_SHEETS_OUT=folder keeps every page painted here.
+void keep(const QImage& image, const std::string& name) {
+  if (const char* folder = std::getenv("RACKSIDE_SHEETS_OUT"))
+    image.save(QString::fromStdString(std::string(folder) + "/" + name + ".png"));
+}
+
+void checkTexts(const std::vector<DrawnText>& texts, const QRectF& page) {
+  for (size_t i = 0; i < texts.size(); ++i) {
+    INFO("text: " << texts[i].text.toStdString());
+    CHECK(page.contains(texts[i].inkMm));
+    CHECK_FALSE(texts[i].cutShort);
+    for (size_t k = i + 1; k < texts.size(); ++k) {
+      INFO("against: " << texts[k].text.toStdString());
+      // Inked boxes may touch but not cover: a tenth of a millimetre is the width of a thin line.
+      CHECK_FALSE(texts[i]
+                      .inkMm.adjusted(0.05, 0.05, -0.05, -0.05)
+                      .intersects(texts[k].inkMm.adjusted(0.05, 0.05, -0.05, -0.05)));
+    }
+  }
+}
+
+}  // namespace
+
+TEST_CASE("every page keeps its text whole, apart and on the paper") {
+  const auto folder = std::filesystem::temp_directory_path() / "rackside_pack_test";
+  const Rack rack = tests::benchRack(folder);
+  const auto paper = GENERATE(Paper::a4, Paper::letter);
+  const auto system = GENERATE(UnitSystem::millimetres, UnitSystem::inches);
+  PackOptions options;
+  options.paper = paper;
+  options.lengths = {system, 0, 16};
+  const auto pages = packPages(rack, folder, options);
+  REQUIRE(pages.size() >= 6);
+  for (size_t i = 0; i < pages.size(); ++i) {
+    INFO("page " << i + 1 << ": " << pages[i].title.toStdString());
+    QImage image = blank(options);
+    QPainter painter(&image);
+    const auto texts = paintPage(painter, kPxPerMm, pages, i, rack, options);
+    painter.end();
+    keep(image, std::string(paper == Paper::a4 ? "a4" : "letter") +
+                    (system == UnitSystem::inches ? "_in_" : "_mm_") + std::to_string(i + 1));
+    CHECK(texts.size() > 5);
+    checkTexts(texts, QRectF(QPointF(0, 0), paperSizeMm(paper, true)));
+  }
+  std::filesystem::remove_all(folder);
+}
