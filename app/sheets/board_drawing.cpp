@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/sheets/board_drawing.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "app/sheets/board_labels.h"
@@ -103,6 +104,24 @@ class BoardDrawing {
 };
 
 }  // namespace
+
+StripLayout layOutWithLabels(const Board& board, const BoardWork& work, const QRectF& room,
+                             const DrawingOptions& options) {
+  int above = 1, below = 1;
+  for (;;) {
+    StripLayout layout = layOut(board, room, 2 + above * kAboveLaneMm, 2 + below * kBelowLaneMm);
+    int needAbove = above, needBelow = below;
+    for (const Strip& strip : layout.strips) {
+      const StripLabels labels =
+          labelsFor(strip, board, work, options.face, options.lengths, room.left(), room.right());
+      needAbove = std::max(needAbove, labels.lanesAbove);
+      needBelow = std::max(needBelow, labels.lanesBelow);
+    }
+    if (needAbove == above && needBelow == below) return layout;
+    above = needAbove;
+    below = needBelow;
+  }
+}
 
 void drawBoard(Sheet& sheet, const Strip& strip, const Board& board, const BoardWork& work,
                const FacePicture* picture, const DrawingOptions& options) {

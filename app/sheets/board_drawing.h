@@ -17,9 +17,9 @@ struct DrawingOptions {
   LengthStyle lengths;
 };
 
-// Paper kept free above a stretch for running dimensions and below it for the words of marks.
-inline constexpr double kAboveStripMm = 18;
-inline constexpr double kBelowStripMm = 14;
+// Fits a board into the room, with no more paper above and below each stretch than its labels need.
+StripLayout layOutWithLabels(const Board& board, const BoardWork& work, const QRectF& room,
+                             const DrawingOptions& options);
 
 void drawBoard(Sheet& sheet, const Strip& strip, const Board& board, const BoardWork& work,
                const FacePicture* picture, const DrawingOptions& options);

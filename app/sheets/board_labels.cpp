@@ -5,23 +5,9 @@
 #include <cmath>
 
 #include "app/sheets/cut_tree.h"
-#include "app/sheets/hatch.h"
-#include "app/sheets/lanes.h"
 
 namespace rackside::sheets {
 namespace {
-
-constexpr double kRingMm = 4.6;
-constexpr double kLaneMm = 5.6;
-constexpr int kLanesAbove = 3;
-constexpr double kWordLaneMm = 4.0;
-constexpr int kLanesBelow = 3;
-constexpr double kWordMm = 3.0;
-const TextLook kFigure{3.6, true, 3.0};
-
-bool shows(const Strip& strip, double x) {
-  return x >= strip.x0 - 1e-6 && x <= strip.x1 + 1e-6;
-}
 
 class Labels {
  public:
@@ -30,47 +16,35 @@ class Labels {
       : sheet_(sheet), strip_(strip), board_(board), work_(work), options_(options) {}
 
   void draw() {
-    runningDimensions();
+    const StripLabels labels = labelsFor(strip_, board_, work_, options_.face, options_.lengths,
+                                         sheet_.area().left(), sheet_.area().right());
+    markLeaders(labels.below);
     innerCutRings();
     pieceNames();
     offcutWords();
-    markWords();
+    markWords(labels.below);
+    runningDimensions(labels.above);
   }
 
  private:
-  double left() const { return Sheet::kMarginMm; }
-  double right() const { return sheet_.area().right(); }
-
   // Above: the cut's number in a ring and its distance from the fresh end.
-  void runningDimensions() {
-    std::vector<const CutStep*> steps;
-    std::vector<QString> figures;
-    std::vector<LaneLabel> labels;
-    for (const CutStep& step : work_.steps) {
-      if (!step.runningMm || !shows(strip_, middleOf(step.cut->line).x)) continue;
-      QString figure =
-          QString::fromStdString(formatLength(*step.runningMm, options_.lengths, false));
-      if (work_.trimmed && *step.runningMm < 1e-6) figure = "0 fresh end";
-      const double width = kRingMm + 1 + Sheet::textSize(figure, kFigure).width() + 0.5;
-      labels.push_back({strip_.at(middleOf(step.cut->line)).x() + width / 2 - kRingMm / 2, width});
-      steps.push_back(&step);
-      figures.push_back(figure);
-    }
-    placeInLanes(labels, kLanesAbove, left(), right(), 1.5);
+  void runningDimensions(const std::vector<StripLabel>& labels) {
     const double top = strip_.box().top();
-    for (size_t i = 0; i < labels.size(); ++i) {
-      if (labels[i].lane < 0) continue;
-      const double y = top - 3.4 - labels[i].lane * kLaneMm;
-      const QPointF ring(labels[i].x + kRingMm / 2, y);
-      const double xCut = strip_.at(middleOf(steps[i]->cut->line)).x();
-      sheet_.line({xCut, top + 0.5}, {xCut, top - 1}, 0.25);
-      sheet_.line({xCut, top - 1}, ring, 0.25);
-      leaders_.push_back({ring, figures[i], int(steps[i]->cut->order), labels[i].width});
+    const auto ringOf = [&](const StripLabel& l) {
+      return QPointF(l.place.x + kRingMm / 2, top - 3.4 - l.place.lane * kAboveLaneMm);
+    };
+    for (const StripLabel& l : labels) {
+      if (l.place.lane < 0) continue;
+      sheet_.line({l.tip.x(), top + 0.5}, {l.tip.x(), top - 1}, 0.25);
+      sheet_.line({l.tip.x(), top - 1}, ringOf(l), 0.25);
     }
-    for (const Leader& l : leaders_) {
-      sheet_.ring(l.ring, kRingMm, QString::number(l.order));
-      sheet_.text(QRectF(l.ring.x() + kRingMm / 2 + 0.7, l.ring.y() - 2.5, l.width - kRingMm, 5),
-                  l.figure, kFigure);
+    for (const StripLabel& l : labels) {
+      if (l.place.lane < 0) continue;
+      const QPointF ring = ringOf(l);
+      sheet_.ring(ring, kRingMm, QString::number(l.cutOrder));
+      sheet_.text(
+          QRectF(ring.x() + kRingMm / 2 + 0.7, ring.y() - 2.5, l.place.width - kRingMm - 0.7, 5),
+          l.text, kDimensionLook);
     }
   }
 
@@ -134,6 +108,7 @@ class Labels {
     const QString full = code + "  " + QString::fromStdString(line.title());
     TextLook look{std::min(3.8, height * 0.95), true, 2.5};
     look.leastMm = std::min(look.leastMm, look.sizeMm);
+    look.plate = true;
     const double needed = Sheet::textSize(full, {look.leastMm, true}).width();
     sheet_.text(band, needed <= band.width() ? full : code, look, Qt::AlignCenter);
     if (!twoLines) return;
@@ -142,7 +117,7 @@ class Labels {
                                formatLength(line.piece->widthMm, options_.lengths, false));
     const QRectF second = widestFree(QRectF(box.left(), box.center().y() + 0.3, box.width(), 4.2));
     if (Sheet::textSize(size, {2.4}).width() <= second.width())
-      sheet_.text(second, size, {3.0, false, 2.4}, Qt::AlignCenter);
+      sheet_.text(second, size, {3.0, false, 2.4, Qt::black, true}, Qt::AlignCenter);
   }
 
   void offcutWords() {
@@ -156,58 +131,35 @@ class Labels {
       TextLook look{3.2, false, 2.4};
       look.plate = true;
       sheet_.text(band,
-                  "keep " + QString::fromStdString(
-                                formatLength(b.width(), options_.lengths, false) + " × " +
-                                formatLength(b.height(), options_.lengths, false)),
+                  "keep, about " + QString::fromStdString(
+                                       formatLength(b.width(), options_.lengths, false) + " × " +
+                                       formatLength(b.height(), options_.lengths, false)),
                   look, Qt::AlignCenter);
     }
   }
 
-  void markWords() {
-    std::vector<LaneLabel> labels;
-    std::vector<QString> words;
-    std::vector<QPointF> tips;
-    for (const Mark& mark : board_.marks) {
-      const bool here = mark.on(options_.face).has_value();
-      const Polygons shape =
-          polygonsOf(here ? *mark.on(options_.face) : *mark.on(otherFace(options_.face)));
-      if (shape.empty()) continue;
-      const Rect b = bounds(shape.front());
-      const double x = std::clamp((b.x0 + b.x1) / 2, strip_.x0, strip_.x1);
-      if (b.x1 < strip_.x0 || b.x0 > strip_.x1) continue;
-      QString word = wordFor(mark);
-      if (mark.through) word += ", through";
-      if (!here) word += " (far face)";
-      if (!mark.confirmed) word += " ?";
-      labels.push_back({strip_.at({x, 0}).x(), Sheet::textSize(word, {kWordMm}).width() + 0.5});
-      words.push_back(word);
-      tips.push_back(strip_.at({x, (b.y0 + b.y1) / 2}));
-    }
-    placeInLanes(labels, kLanesBelow, left(), right(), 2);
-    const double bottom = strip_.box().bottom();
-    for (size_t i = 0; i < labels.size(); ++i) {
-      if (labels[i].lane < 0) continue;
-      const double y = bottom + 1.4 + labels[i].lane * kWordLaneMm;
-      sheet_.line(tips[i], {tips[i].x(), bottom + 0.6}, 0.15);
-      sheet_.line({tips[i].x(), bottom + 0.6},
-                  {std::clamp(tips[i].x(), labels[i].x, labels[i].x + labels[i].width), y}, 0.15);
-    }
-    for (size_t i = 0; i < labels.size(); ++i) {
-      if (labels[i].lane < 0) continue;
-      TextLook look{kWordMm, false, kWordMm};
-      look.plate = true;  // over the leaders of the rows below
-      sheet_.text(QRectF(labels[i].x, bottom + 1.4 + labels[i].lane * kWordLaneMm, labels[i].width,
-                         kWordLaneMm),
-                  words[i], look);
+  QRectF wordBox(const StripLabel& l) const {
+    return {l.place.x, strip_.box().bottom() + 1.4 + l.place.lane * kBelowLaneMm, l.place.width,
+            kBelowLaneMm};
+  }
+
+  void markLeaders(const std::vector<StripLabel>& labels) {
+    const double bottom = strip_.box().bottom() + 0.6;
+    for (const StripLabel& l : labels) {
+      if (l.place.lane < 0) continue;
+      const QRectF word = wordBox(l);
+      sheet_.line(l.tip, {l.tip.x(), bottom}, 0.15);
+      sheet_.line({l.tip.x(), bottom},
+                  {std::clamp(l.tip.x(), word.left(), word.right()), word.top()}, 0.15);
     }
   }
 
-  struct Leader {
-    QPointF ring;
-    QString figure;
-    int order;
-    double width;
-  };
+  void markWords(const std::vector<StripLabel>& labels) {
+    TextLook look{kMarkWordMm, false, kMarkWordMm};
+    look.plate = true;  // over the leaders to the lanes below
+    for (const StripLabel& l : labels)
+      if (l.place.lane >= 0) sheet_.text(wordBox(l), l.text, look);
+  }
 
   Sheet& sheet_;
   const Strip& strip_;
@@ -215,7 +167,6 @@ class Labels {
   const BoardWork& work_;
   const DrawingOptions& options_;
   std::vector<QRectF> taken_;
-  std::vector<Leader> leaders_;
 };
 
 }  // namespace

@@ -28,7 +28,8 @@ FlowRow note(const QString& text, double width) {
 QString stepText(const CutStep& step, size_t sections) {
   QString text;
   if (step.section > 0 && sections > 1) text += QString("Section %1: ").arg(step.section);
-  text += QString::fromStdString(step.what) + " " + QString::fromStdString(step.where);
+  const QString where = QString::fromStdString(step.where);
+  text += QString::fromStdString(step.what) + (where.startsWith("at ") ? " " : ": ") + where;
   if (!step.freed.empty()) {
     QStringList codes;
     for (const std::string& c : step.freed) codes << QString::fromStdString(c);

@@ -47,7 +47,7 @@ void findFreshEnd(const CutTree& tree, BoardWork& work) {
     const bool keptIsLeft = cut->wasteIsRight;
     const Segment border = borderOf(*cut, keptIsLeft);
     const Point x = middleOf(border);
-    work.trimmed = true;
+    work.freshCut = cut;
     work.freshXMm = x.x;
     // The kept wood lies to the right of a fresh left end.
     work.freshIsLeft = isLeftOf(border, {x.x + 1, x.y}) == keptIsLeft;
@@ -69,7 +69,7 @@ std::vector<Section> numberedSections(const CutTree& tree, const BoardWork& work
     }
     // What the trim cut off is not a section to work on.
     const bool cutOff =
-        work.trimmed && (work.freshIsLeft ? all.x1 <= work.freshXMm : all.x0 >= work.freshXMm);
+        work.freshCut && (work.freshIsLeft ? all.x1 <= work.freshXMm : all.x0 >= work.freshXMm);
     if (cutOff) continue;
     kept.push_back(key);
     sections.push_back({int(sections.size()) + 1, all.x0, all.x1});

@@ -38,7 +38,7 @@ struct CutStep {
 struct BoardWork {
   bool freshIsLeft = true;
   double freshXMm = 0;  // where the fresh end is; the rough left end when nothing is trimmed
-  bool trimmed = false;
+  const Cut* freshCut = nullptr;  // the trim that makes the fresh end; null: none is made
   std::vector<Section> sections;
   std::vector<CutStep> steps;  // in working order
   std::vector<PieceLine> pieces;

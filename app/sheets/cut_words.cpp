@@ -60,9 +60,7 @@ void describeFullCrosscut(CutStep& step, const BoardWork& work, const Board& boa
                           const LengthStyle& style) {
   const Cut& cut = *step.cut;
   const double y = middleOf(cut.line).y;
-  const bool makesFreshEnd =
-      work.trimmed && std::abs(toFacingBorder(cut, {work.freshXMm, y})) < 1e-6;
-  if (makesFreshEnd) {
+  if (&cut == work.freshCut) {
     const double roughEnd = work.freshIsLeft ? 0 : board.lengthMm.value;
     const double off = toFacingBorder(cut, {roughEnd, y});
     step.what = "Trim";
@@ -75,7 +73,7 @@ void describeFullCrosscut(CutStep& step, const BoardWork& work, const Board& boa
   step.what = "Crosscut";
   step.runningMm = toFacingBorder(cut, {work.freshXMm, y});
   step.where = "at " + formatLength(*step.runningMm, style) + " from the " +
-               (work.trimmed ? "fresh end." : "rough left end.");
+               (work.freshCut ? "fresh end." : "rough left end.");
 }
 
 void describeFirstRip(CutStep& step, const LengthStyle& style) {

@@ -9,7 +9,23 @@
 
 namespace rackside::sheets {
 
-enum class Pattern { lines, crossed, dots, denseDots, rings, dashes, solid, ticks, wide };
+enum class Pattern {
+  rising,
+  crossed,
+  crossedWide,
+  grid,
+  uprights,
+  dots,
+  denseDots,
+  blots,
+  rings,
+  pluses,
+  dashes,
+  bars,
+  solid,
+  ticks,
+  wide
+};
 
 // Fills the path (mm on paper) with the pattern in black over a thin white ground.
 void fillPattern(QPainter& painter, const QPainterPath& path, Pattern pattern);

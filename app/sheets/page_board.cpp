@@ -15,7 +15,7 @@ constexpr double kLegendMm = 5.5;
 constexpr double kScaleRowMm = 6.5;
 constexpr double kGapMm = 2;
 // Share of the page left for the drawing at most; the lists need the rest.
-constexpr double kDrawingShare = 0.52;
+constexpr double kDrawingShare = 0.55;
 // Finest detail worth sending to the printer: about 200 dots an inch.
 constexpr double kPrintMmPerPx = 25.4 / 200;
 
@@ -123,7 +123,7 @@ std::shared_ptr<BoardPage> prepare(const std::shared_ptr<const PackInput>& input
   auto page = std::make_shared<BoardPage>(BoardPage{
       input, board, boardWork(input->rack, board, input->options.lengths), {}, {}, {}, {}, {}});
   const QRectF room = drawingRoom(*input);
-  page->layout = layOut(board, room, kAboveStripMm, kBelowStripMm);
+  page->layout = layOutWithLabels(board, page->work, room, {Face::A, input->options.lengths});
   const QRectF area = input->area();
   QRectF lists = area;
   lists.setTop(room.top() + page->layout.heightMm + kScaleRowMm + kGapMm);

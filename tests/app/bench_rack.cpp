@@ -186,9 +186,9 @@ void layByHand(Rack& rack, const Board& board, const Part& part, const HandCut& 
 
 Rack benchRack(const std::filesystem::path& folder) {
   Rack rack;
-  rack.parts = {aPart("pt-1", "Bench rail", 8, 575, 53.6),
+  rack.parts = {aPart("pt-1", "Bench rail", 9, 575, 53.6),
                 aPart("pt-2", "Drawer runner", 4, 95, 33),
-                aPart("pt-3", "Wall cabinet side with a long name", 9, 875, 93.6),
+                aPart("pt-3", "Wall cabinet side with a long name", 12, 875, 93.6),
                 aPart("pt-4", "Seat slat", 2, 1800, 90)};
   rack.plan.emplace();
   rack.plan->seed = 1;
