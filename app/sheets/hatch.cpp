@@ -20,6 +20,16 @@ void drawLines(QPainter& painter, const QRectF& box, double spacing, bool rising
   }
 }
 
+void drawUprights(QPainter& painter, const QRectF& box, double spacing) {
+  for (double x = std::floor(box.left() / spacing) * spacing; x < box.right(); x += spacing)
+    painter.drawLine(QPointF(x, box.top()), QPointF(x, box.bottom()));
+}
+
+void drawLevels(QPainter& painter, const QRectF& box, double spacing) {
+  for (double y = std::floor(box.top() / spacing) * spacing; y < box.bottom(); y += spacing)
+    painter.drawLine(QPointF(box.left(), y), QPointF(box.right(), y));
+}
+
 // Calls draw(x, y) on a staggered grid over the box.
 template <class Draw>
 void onGrid(const QRectF& box, double spacing, const Draw& draw) {
@@ -42,20 +52,38 @@ void drawPattern(QPainter& painter, const QRectF& box, Pattern pattern) {
   painter.setPen(QPen(Qt::black, kLineMm));
   painter.setBrush(Qt::NoBrush);
   switch (pattern) {
-    case Pattern::lines:
+    case Pattern::rising:
       return drawLines(painter, box, 1.3, true);
     case Pattern::wide:
       return drawLines(painter, box, 3.2, true);
+    case Pattern::bars:
+      painter.setPen(QPen(Qt::black, 0.9));
+      return drawLines(painter, box, 1.9, false);
     case Pattern::crossed:
       drawLines(painter, box, 1.2, true);
       return drawLines(painter, box, 1.2, false);
+    case Pattern::crossedWide:
+      drawLines(painter, box, 2.6, true);
+      return drawLines(painter, box, 2.6, false);
+    case Pattern::grid:
+      drawUprights(painter, box, 1.1);
+      return drawLevels(painter, box, 1.1);
+    case Pattern::uprights:
+      return drawUprights(painter, box, 0.8);
     case Pattern::dots:
       return drawDots(painter, box, 1.5, 0.16);
     case Pattern::denseDots:
       return drawDots(painter, box, 0.8, 0.18);
+    case Pattern::blots:
+      return drawDots(painter, box, 1.9, 0.42);
     case Pattern::rings:
       return onGrid(box, 1.6,
                     [&](double x, double y) { painter.drawEllipse(QPointF(x, y), 0.45, 0.45); });
+    case Pattern::pluses:
+      return onGrid(box, 1.8, [&](double x, double y) {
+        painter.drawLine(QPointF(x - 0.5, y), QPointF(x + 0.5, y));
+        painter.drawLine(QPointF(x, y - 0.5), QPointF(x, y + 0.5));
+      });
     case Pattern::dashes:
       return onGrid(box, 1.6, [&](double x, double y) {
         painter.drawLine(QPointF(x - 0.5, y), QPointF(x + 0.5, y));
@@ -83,27 +111,33 @@ void fillPattern(QPainter& painter, const QPainterPath& path, Pattern pattern) {
 Pattern patternOf(const Mark& mark) {
   switch (mark.kind) {
     case MarkKind::knot:
-      return mark.soundness == Soundness::sound ? Pattern::lines : Pattern::crossed;
+      return mark.soundness == Soundness::sound ? Pattern::rising : Pattern::crossed;
     case MarkKind::check:
     case MarkKind::split:
     case MarkKind::shake:
+      return Pattern::solid;  // drawn as the cracks they are; the word tells
     case MarkKind::metal:
-      return Pattern::solid;
+      return Pattern::bars;
     case MarkKind::honeycomb:
+      return Pattern::grid;
     case MarkKind::avoid:
-      return Pattern::crossed;
+      return Pattern::crossedWide;
     case MarkKind::sapwood:
       return Pattern::dots;
     case MarkKind::wane:
-    case MarkKind::pith:
       return Pattern::dashes;
+    case MarkKind::pith:
+      return Pattern::solid;
     case MarkKind::barkPocket:
-    case MarkKind::stain:
       return Pattern::denseDots;
+    case MarkKind::stain:
+      return Pattern::uprights;
     case MarkKind::gum:
-    case MarkKind::wormHoles:
-    case MarkKind::holeToFill:
       return Pattern::rings;
+    case MarkKind::wormHoles:
+      return Pattern::blots;
+    case MarkKind::holeToFill:
+      return Pattern::pluses;
     case MarkKind::favour:
       return Pattern::ticks;
   }

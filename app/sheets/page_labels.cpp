@@ -36,13 +36,22 @@ std::vector<Label> labelsOf(const PackInput& in) {
 
 void drawLabel(Sheet& sheet, const QRectF& r, const Label& label) {
   sheet.box(r, 0.15);
-  const double code =
-      drawQr(sheet, QRectF(r.right() - 15.5, r.top() + 1.5, 14, 14), label.identity) ? 16.5 : 1.5;
-  const QRectF text = r.adjusted(1.5, 1, -code, -1);
-  sheet.text(QRectF(text.left(), text.top(), text.width(), 5.6), label.title, {4.4, true, 2.3});
-  sheet.text(QRectF(text.left(), text.top() + 5.8, text.width(), 4.6), label.from,
+  const double code = 12.5;  // modules of half a millimetre, and four of them blank round it
+  const bool coded =
+      drawQr(sheet, QRectF(r.right() - code - 2.1, r.top() + (r.height() - code) / 2, code, code),
+             label.identity);
+  const QRectF text = r.adjusted(1.5, 0.9, coded ? -code - 4.3 : -1.5, -0.9);
+  // A long name takes two lines.
+  const bool oneLine = Sheet::textSize(label.title, {3.2, true}).width() <= text.width();
+  if (oneLine) {
+    sheet.text(QRectF(text.left(), text.top(), text.width(), 6.8), label.title, {4.4, true, 3.0});
+  } else {
+    sheet.paragraph(QRectF(text.left(), text.top(), text.width(), 7), label.title,
+                    {2.7, true, 1.8});
+  }
+  sheet.text(QRectF(text.left(), text.top() + 7.4, text.width(), 4.2), label.from,
              {3.2, false, 2.0});
-  sheet.text(QRectF(text.left(), text.top() + 10.6, text.width(), 4.6), label.face,
+  sheet.text(QRectF(text.left(), text.top() + 11.8, text.width(), 4.2), label.face,
              {3.2, false, 2.0});
 }
 

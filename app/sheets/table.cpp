@@ -10,7 +10,7 @@ const TextLook kCell{3.6, false, 2.6};
 const TextLook kColumnHead{3.4, true, 2.6};
 constexpr double kHeadMm = 6;
 constexpr double kFootMm = 9;
-constexpr double kGapMm = 2;
+constexpr double kGapMm = 4;
 
 std::vector<QRectF> cellsOf(const Table& table, const QRectF& row) {
   const double shares = std::accumulate(table.columns.begin(), table.columns.end(), 0.0,
