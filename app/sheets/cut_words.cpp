@@ -62,12 +62,11 @@ void describeFullCrosscut(CutStep& step, const BoardWork& work, const Board& boa
   const double y = middleOf(cut.line).y;
   if (&cut == work.freshCut) {
     const double roughEnd = work.freshIsLeft ? 0 : board.lengthMm.value;
-    const double off = toFacingBorder(cut, {roughEnd, y});
     step.what = "Trim";
     step.runningMm = 0;
-    step.where = formatLength(off, style) + " from the rough " +
+    step.where = formatLength(std::abs(work.freshXMm - roughEnd), style) + " off the rough " +
                  (work.freshIsLeft ? "left" : "right") +
-                 " end. This is the fresh end: run every length from it.";
+                 " end, the kerf within it. This is the fresh end: run every length from it.";
     return;
   }
   step.what = "Crosscut";

@@ -19,11 +19,11 @@ TEST_CASE("lengths run from the fresh end") {
   const Rack rack = tests::benchRack();
   const BoardWork work = boardWork(rack, rack.boards[1], kTenths);
   REQUIRE(work.steps.size() == 1 + 3 + 3 * 4);
-  CHECK(work.trimmed);
+  CHECK(work.freshCut != nullptr);
   CHECK(work.freshIsLeft);
   CHECK(work.freshXMm == Approx(50));
   CHECK(work.steps[0].what == "Trim");
-  CHECK(work.steps[0].where.find("50.0 mm from the rough left end") == 0);
+  CHECK(work.steps[0].where.find("50.0 mm off the rough left end") == 0);
   // 600 and the kerf of 3.2 before each next section.
   CHECK(*work.steps[1].runningMm == Approx(600));
   CHECK(*work.steps[2].runningMm == Approx(1203.2));
