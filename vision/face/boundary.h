@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// One side of a board in a coarse picture: the path that best parts wood from what lies outside,
+// found by dynamic programming over all paths at once.
+//
+// The picture is turned so that columns run along the side and rows run outward from the board's
+// middle; both in cells of stated size.
+#pragma once
+
+#include <opencv2/core.hpp>
+#include <vector>
+
+namespace rackside {
+
+struct BoundaryProblem {
+  double alongMm = 6;       // a cell along the side
+  double acrossMm = 1.5;    // a cell across it
+  cv::Mat lab;              // CV_32FC3, mean colour of each cell, OpenCV's 8-bit Lab scale
+  cv::Mat usable;           // CV_8U, 0: a card in the way
+  cv::Mat seen;             // CV_8U, 0: beyond the photographs
+  cv::Mat evidence;         // CV_32F, > 0 wood, < 0 ground (WoodModel)
+  cv::Mat wallMm;           // CV_32F, width at which the side wall would show outside a cell
+  std::vector<int> first;   // per column: the row from which wood is taken for granted
+  double stiffness = 0.15;  // cost of a step of one cell, in units of evidence
+};
+
+struct BoundaryColumn {
+  double row = 0;          // the border between rows row - 1 and row
+  double margin = 0;       // how much worse the best other place is, per column, over a window
+  double otherMm = 0;      // where that other place is, outward from this one
+  double contrast = 0;     // of wood against outside, in units of the wood's own variation
+  bool hidden = false;     // a card covers the place
+  bool atPictureEdge = false;
+};
+
+std::vector<BoundaryColumn> findBoundary(const BoundaryProblem& problem);
+
+}  // namespace rackside

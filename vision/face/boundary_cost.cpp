@@ -1,0 +1,178 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "vision/face/boundary_cost.h"
+
+#include <algorithm>
+#include <opencv2/imgproc.hpp>
+
+namespace rackside {
+namespace {
+
+// Weights: a border with a clear step, wood inside and ground outside gains about 6.
+constexpr double kStepWeight = 1.0, kWallStepWeight = 0.5, kSidesWeight = 0.6;
+constexpr double kCrossingWeight = 1.6, kGroundInsideWeight = 0.05, kGroundInsideMost = 6;
+constexpr double kHiddenGain = 2.0;     // a card is neutral ground: passing below it costs little
+constexpr double kLineLengthMm = 240;   // a line that long is an edge, not grain
+constexpr double kLineFrom = 0.9;       // strength from which crossing a line costs
+constexpr double kWallSeenMm = 3;       // a narrower wall does not part into two edges here
+constexpr double kForbidden = 1e4;
+
+// Column sums of colour from the first row on, to take the mean of any band at once.
+struct Bands {
+  cv::Mat sum, count, evidence;  // CV_32FC3, CV_32F, CV_32F: (rows + 1) x columns
+  explicit Bands(const BoundaryProblem& p) {
+    sum = cv::Mat::zeros(p.lab.rows + 1, p.lab.cols, CV_32FC3);
+    count = cv::Mat::zeros(p.lab.rows + 1, p.lab.cols, CV_32F);
+    evidence = cv::Mat::zeros(p.lab.rows + 1, p.lab.cols, CV_32F);
+    for (int y = 0; y < p.lab.rows; ++y)
+      for (int x = 0; x < p.lab.cols; ++x) {
+        const bool use = p.usable.at<uchar>(y, x) > 0;
+        sum.at<cv::Vec3f>(y + 1, x) = sum.at<cv::Vec3f>(y, x) +
+                                      (use ? p.lab.at<cv::Vec3f>(y, x) : cv::Vec3f(0, 0, 0));
+        count.at<float>(y + 1, x) = count.at<float>(y, x) + float(use);
+        evidence.at<float>(y + 1, x) =
+            evidence.at<float>(y, x) + (use ? p.evidence.at<float>(y, x) : 0.0f);
+      }
+  }
+  bool mean(int x, int from, int to, cv::Vec3f& colour) const {
+    from = std::clamp(from, 0, count.rows - 1);
+    to = std::clamp(to, 0, count.rows - 1);
+    const float n = count.at<float>(to, x) - count.at<float>(from, x);
+    if (n < 1) return false;
+    colour = (sum.at<cv::Vec3f>(to, x) - sum.at<cv::Vec3f>(from, x)) * (1 / n);
+    return true;
+  }
+  float meanEvidence(int x, int from, int to) const {
+    from = std::clamp(from, 0, count.rows - 1);
+    to = std::clamp(to, 0, count.rows - 1);
+    const float n = count.at<float>(to, x) - count.at<float>(from, x);
+    return n < 1 ? 0 : (evidence.at<float>(to, x) - evidence.at<float>(from, x)) / n;
+  }
+};
+
+float stepBetween(const cv::Vec3f& a, const cv::Vec3f& b) {
+  const cv::Vec3f d = a - b;
+  return std::sqrt(d[0] * d[0] + 2 * (d[1] * d[1] + d[2] * d[2]));
+}
+
+int cells(const BoundaryProblem& p, double mm) {
+  return std::max(1, int(std::lround(mm / p.acrossMm)));
+}
+
+// Steps of colour over bands of two widths.
+cv::Mat steps(const BoundaryProblem& p, const Bands& bands, double insideMm, double outsideMm,
+              double atMm) {
+  cv::Mat out = cv::Mat::zeros(p.lab.size(), CV_32F);
+  const int in = cells(p, insideMm), outward = cells(p, outsideMm);
+  for (int y = 1; y < p.lab.rows; ++y)
+    for (int x = 0; x < p.lab.cols; ++x) {
+      const float wall = p.wallMm.at<float>(y, x);
+      const int at = atMm > 0 && wall >= kWallSeenMm ? y + cells(p, wall) : y;
+      if (atMm > 0 && at == y) continue;
+      cv::Vec3f a, b;
+      const int inside = atMm > 0 ? std::min(in, at - y) : in;
+      const int outside = atMm <= 0 && wall >= kWallSeenMm ? std::min(outward, cells(p, wall)) : outward;
+      if (bands.mean(x, at - inside, at, a) && bands.mean(x, at, at + outside, b))
+        out.at<float>(y, x) = stepBetween(a, b);
+    }
+  return out;
+}
+
+// The size that steps have within the wood itself: the upper quartile near the first rows.
+double ownVariation(const BoundaryProblem& p, const cv::Mat& step, double floorLab) {
+  std::vector<float> seen;
+  for (int x = 0; x < step.cols; ++x)
+    for (int y = p.first[size_t(x)]; y < std::min(step.rows, p.first[size_t(x)] + cells(p, 24)); ++y)
+      if (y > 0 && p.usable.at<uchar>(y, x) && step.at<float>(y, x) > 0)
+        seen.push_back(step.at<float>(y, x));
+  if (seen.size() < 50) return 2 * floorLab;
+  auto q = seen.begin() + std::ptrdiff_t(seen.size() * 3 / 4);
+  std::nth_element(seen.begin(), q, seen.end());
+  return std::max<double>(floorLab, *q);
+}
+
+// 0 at the wood's own variation, about 1.4 at three times, 2.5 at eight times.
+cv::Mat significance(const cv::Mat& step, double own) {
+  cv::Mat out(step.size(), CV_32F);
+  for (int y = 0; y < step.rows; ++y)
+    for (int x = 0; x < step.cols; ++x) {
+      const double t = step.at<float>(y, x) / own;
+      out.at<float>(y, x) = float(std::min(3.0, std::log(1 + t * t) - 0.7));
+    }
+  return out;
+}
+
+// How strongly a line runs along the board through each cell: the evidence smoothed along it.
+cv::Mat lineStrength(const BoundaryProblem& p, const cv::Mat& evidence) {
+  cv::Mat thick, smooth;
+  cv::dilate(evidence, thick, cv::Mat::ones(3, 1, CV_8U));
+  const int length = int(kLineLengthMm / p.alongMm) | 1;
+  cv::blur(thick, smooth, {length, 1}, {-1, -1}, cv::BORDER_REPLICATE);
+  return smooth;
+}
+
+bool hiddenAt(const BoundaryProblem& p, int y, int x) {
+  const int a = std::max(0, y - 1), b = std::min(p.usable.rows - 1, y + 1);
+  return (!p.usable.at<uchar>(a, x) && p.seen.at<uchar>(a, x)) ||
+         (!p.usable.at<uchar>(b, x) && p.seen.at<uchar>(b, x));
+}
+
+// The costs of crossing: what has been met between the middle and each border.
+void addCrossings(const BoundaryProblem& p, const cv::Mat& lines, cv::Mat& total) {
+  const int behind = cells(p, 4.5);  // a border's own flank is not a line crossed
+  for (int x = 0; x < total.cols; ++x) {
+    float strongest = 0, ground = 0;
+    const int first = p.first[size_t(x)];
+    for (int y = first; y < total.rows; ++y) {
+      const int met = y - behind;
+      if (met > first) {
+        strongest = std::max(strongest, lines.at<float>(met, x));
+        if (p.usable.at<uchar>(met, x))
+          ground += std::max(0.0f, -p.evidence.at<float>(met, x) - 0.5f);
+      }
+      total.at<float>(y, x) += float(
+          kCrossingWeight * std::max(0.0, strongest - kLineFrom) +
+          std::min(kGroundInsideMost, kGroundInsideWeight * ground * p.acrossMm));
+    }
+  }
+}
+
+}  // namespace
+
+BoundaryCost boundaryCost(const BoundaryProblem& p) {
+  const Bands bands(p);
+  const cv::Mat fine = steps(p, bands, 4.5, 3, 0), broad = steps(p, bands, 12, 12, 0);
+  const cv::Mat wall = steps(p, bands, 6, 9, 1);
+  const double ownFine = ownVariation(p, fine, 1.5), ownBroad = ownVariation(p, broad, 1.2);
+  const cv::Mat strong = cv::max(significance(fine, ownFine), significance(broad, ownBroad));
+  const cv::Mat wallStep = significance(wall, ownFine);
+  BoundaryCost cost;
+  cost.total.create(p.lab.size(), CV_32F);
+  cost.hidden = cv::Mat::zeros(p.lab.size(), CV_8U);
+  cost.contrast = cv::max(fine / ownFine, broad / ownBroad);
+  const int in = cells(p, 12), out = cells(p, 20);
+  for (int y = 0; y < p.lab.rows; ++y)
+    for (int x = 0; x < p.lab.cols; ++x) {
+      float& total = cost.total.at<float>(y, x);
+      if (y <= p.first[size_t(x)]) {
+        total = float(kForbidden);
+        continue;
+      }
+      if (hiddenAt(p, y, x)) {
+        cost.hidden.at<uchar>(y, x) = 1;
+        total = float(-kHiddenGain);
+        continue;
+      }
+      const int wallCells = int(p.wallMm.at<float>(y, x) / p.acrossMm);
+      const double sides =
+          std::clamp(bands.meanEvidence(x, y - in, y), -1.5f, 1.5f) -
+          std::clamp(bands.meanEvidence(x, y + wallCells, y + wallCells + out), -1.5f, 1.5f);
+      total = float(-kStepWeight * strong.at<float>(y, x) -
+                    kWallStepWeight * std::max(0.0f, wallStep.at<float>(y, x)) -
+                    kSidesWeight * sides);
+      if (!p.seen.at<uchar>(y, x)) total = y > 0 && p.seen.at<uchar>(y - 1, x) ? 0.0f : float(kForbidden);
+    }
+  addCrossings(p, lineStrength(p, strong), cost.total);
+  return cost;
+}
+
+}  // namespace rackside

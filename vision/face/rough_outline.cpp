@@ -1,0 +1,174 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "vision/face/rough_outline.h"
+
+#include <algorithm>
+#include <numeric>
+
+namespace rackside {
+namespace {
+
+constexpr double kHalfWidthMm = 650;     // widest board looked for, from its middle
+constexpr double kSeedHalfMm = 10;       // about the middle strip
+constexpr double kAxisToleranceRad = 0.002;
+constexpr double kEndRoomMm = 40;        // past the ends, for the second search of the sides
+constexpr double kNearGroundMm = 150;    // ground is learned this far out
+constexpr int kStride = 4;
+
+struct Span {
+  double from = 0, to = 0;
+};
+
+Span spanOf(const std::vector<Point>& middle) {
+  return {middle.front().x, middle.back().x};
+}
+
+template <class Choose>  // choose(x, y) → +1 wood, -1 ground, 0 neither
+WoodModel learn(const AxisFace& axis, Choose choose) {
+  std::vector<cv::Vec3f> wood, ground;
+  for (int j = 0; j < axis.lab.rows; j += kStride)
+    for (int i = 0; i < axis.lab.cols; i += kStride) {
+      if (!axis.face.usable.at<uchar>(j, i)) continue;
+      const int what = choose(axis.region.x0 + (i + 0.5) * kCellFineMm,
+                              axis.region.y0 + (j + 0.5) * kCellFineMm);
+      if (what) (what > 0 ? wood : ground).push_back(axis.lab.at<cv::Vec3b>(j, i));
+    }
+  return {wood, ground};
+}
+
+WoodModel firstModel(const AxisFace& axis, const AxisGuess& guess) {
+  const Span span = spanOf(guess.middle);
+  const double far = 0.55 * std::min(axis.region.y1, -axis.region.y0);
+  return learn(axis, [&](double x, double y) {
+    const double off = std::abs(y - interpolate(guess.middle, x));
+    if (off < kSeedHalfMm && x > span.from - 200 && x < span.to + 200) return 1;
+    return off > far ? -1 : 0;
+  });
+}
+
+WoodModel secondModel(const RoughOutline& o) {
+  const double left = o.left.line.front().x, right = o.right.line.front().x;
+  return learn(o.axis, [&](double x, double y) {
+    const double lower = interpolate(o.lower.line, x), upper = interpolate(o.upper.line, x);
+    const double inside = std::min({y - lower, upper - y, x - left, right - x});
+    if (inside > 5) return 1;
+    return inside < -12 && inside > -kNearGroundMm ? -1 : 0;
+  });
+}
+
+RoughSide search(const AxisFace& axis, const SideWindow& window, const WoodModel& model) {
+  RoughSide out;
+  out.side = window.side;
+  out.columns = findBoundary(boundaryProblem(axis, window, model));
+  out.line = boundaryLine(axis, window, out.columns);
+  return out;
+}
+
+RoughSide searchLong(const AxisFace& axis, Side side, Span along, const std::vector<Point>& middle,
+                     const WoodModel& model) {
+  SideWindow w{side, along.from, along.to, middle.front().y, middle};
+  for (const Point& p : middle)
+    w.innermost = side == Side::upper ? std::min(w.innermost, p.y) : std::max(w.innermost, p.y);
+  return search(axis, w, model);
+}
+
+// Ends are looked for from the outermost card outwards, between the two sides.
+RoughSide searchEnd(const RoughOutline& o, Side side, const AxisGuess& guess, double endX,
+                    const WoodModel& model) {
+  const Span span = spanOf(guess.middle);
+  SideWindow w;
+  w.side = side;
+  w.innermost = side == Side::left ? span.from : span.to;
+  w.from = interpolate(o.lower.line, endX) + 1;
+  w.to = interpolate(o.upper.line, endX) - 1;
+  if (w.to - w.from < 30) {  // a narrow board, or sides found wrong: at least a few cells
+    const double mid = (w.from + w.to) / 2;
+    w.from = mid - 15, w.to = mid + 15;
+  }
+  w.middle = {{w.from, w.innermost}, {w.to, w.innermost}};
+  return search(o.axis, w, model);
+}
+
+double medianX(const RoughSide& side) {
+  std::vector<double> x;
+  for (const Point& p : side.line) x.push_back(p.x);
+  std::nth_element(x.begin(), x.begin() + std::ptrdiff_t(x.size() / 2), x.end());
+  return x[x.size() / 2];
+}
+
+// The turn that lays the middle between the two sides along x, by a robust line over `span`.
+double turnLeft(const RoughOutline& o, Span span) {
+  std::vector<Point> middle;
+  for (const Point& p : o.lower.line)
+    if (p.x > span.from && p.x < span.to)
+      middle.push_back({p.x, (p.y + interpolate(o.upper.line, p.x)) / 2});
+  if (middle.size() < 8) return 0;
+  std::vector<double> slopes;  // of pairs half the span apart: a few wild columns do no harm
+  for (size_t i = 0, half = middle.size() / 2; i + half < middle.size(); ++i)
+    slopes.push_back((middle[i + half].y - middle[i].y) / (middle[i + half].x - middle[i].x));
+  std::nth_element(slopes.begin(), slopes.begin() + std::ptrdiff_t(slopes.size() / 2), slopes.end());
+  return std::atan(slopes[slopes.size() / 2]);
+}
+
+AxisGuess turnedBy(const AxisGuess& guess, double angle) {
+  AxisGuess out = guess;
+  out.planeFromAxis.angleRad += angle;
+  const double c = std::cos(angle), s = std::sin(angle);
+  for (Point& p : out.middle) p = {c * p.x + s * p.y, -s * p.x + c * p.y};
+  return out;
+}
+
+void searchAll(RoughOutline& o, const AxisGuess& guess, Span along, Span ends,
+               const WoodModel& model) {
+  o.lower = searchLong(o.axis, Side::lower, along, guess.middle, model);
+  o.upper = searchLong(o.axis, Side::upper, along, guess.middle, model);
+  o.left = searchEnd(o, Side::left, guess, ends.from, model);
+  o.right = searchEnd(o, Side::right, guess, ends.to, model);
+}
+
+double shareAtPictureEdge(const RoughSide& side) {
+  double n = 0;
+  for (const BoundaryColumn& c : side.columns) n += c.atPictureEdge;
+  return n / double(std::max<size_t>(1, side.columns.size()));
+}
+
+Status allInPicture(const RoughOutline& o) {
+  const auto fails = [](const std::string& what) {
+    return Error{"The board runs out of the picture at its " + what +
+                 ". Take the photograph again from farther away, or take several overlapping ones "
+                 "along the board."};
+  };
+  if (shareAtPictureEdge(o.left) > 0.3) return fails("left end (as the cards lie)");
+  if (shareAtPictureEdge(o.right) > 0.3) return fails("right end (as the cards lie)");
+  if (shareAtPictureEdge(o.lower) > 0.1) return fails("lower edge");
+  if (shareAtPictureEdge(o.upper) > 0.1) return fails("upper edge");
+  return success();
+}
+
+}  // namespace
+
+Result<RoughOutline> roughOutline(FaceViews& views, const AxisGuess& firstGuess) {
+  AxisGuess guess = firstGuess;
+  RoughOutline o;
+  const double halfWidth = kHalfWidthMm;
+  o.axis = axisFace(views, guess.planeFromAxis, halfWidth);
+  Span cards = spanOf(guess.middle);
+  const Span all{o.axis.region.x0, o.axis.region.x1};
+  searchAll(o, guess, all, cards, firstModel(o.axis, guess));
+  const double turn = turnLeft(o, {std::max(cards.from - 150, medianX(o.left)),
+                                   std::min(cards.to + 150, medianX(o.right))});
+  if (std::abs(turn) > kAxisToleranceRad) {
+    guess = turnedBy(guess, turn);
+    cards = spanOf(guess.middle);
+    o.axis = axisFace(views, guess.planeFromAxis, halfWidth);
+    searchAll(o, guess, {o.axis.region.x0, o.axis.region.x1}, cards, firstModel(o.axis, guess));
+  }
+  for (int pass = 0; pass < 2; ++pass) {
+    const WoodModel model = secondModel(o);
+    const Span ends{medianX(o.left), medianX(o.right)};
+    searchAll(o, guess, {ends.from - kEndRoomMm, ends.to + kEndRoomMm}, ends, model);
+  }
+  if (const Status in = allInPicture(o); !in) return in.error();
+  return o;
+}
+
+}  // namespace rackside

@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "vision/face/wood_model.h"
+
+namespace rackside {
+namespace {
+
+constexpr int kClusters = 4;
+constexpr size_t kFewest = 60;     // samples below which nothing is learned
+constexpr size_t kMost = 3000;     // samples beyond which nothing is gained
+constexpr double kNoiseVar = 9;    // (3 Lab steps)²: a floor, so that no cluster is a spike
+constexpr double kUnknownLog = -17;  // log density of a colour that nobody knows
+constexpr float kLimit = 3;
+// Wood and its surroundings are never gaudy: the table spends its steps on ±48 about neutral.
+constexpr double kChromaFirst = 80, kChromaStep = 3, kLightStep = 8;
+
+struct Cluster {
+  cv::Vec3d mean;
+  cv::Matx33d inverse;
+  double logScale = 0;
+};
+
+std::vector<cv::Vec3f> thinned(const std::vector<cv::Vec3f>& all) {
+  if (all.size() <= kMost) return all;
+  std::vector<cv::Vec3f> some;
+  const double step = double(all.size()) / kMost;
+  for (double i = 0; i < double(all.size()); i += step) some.push_back(all[size_t(i)]);
+  return some;
+}
+
+Cluster describe(const std::vector<cv::Vec3f>& samples, const cv::Mat& labels, int which,
+                 size_t total) {
+  Cluster c;
+  cv::Matx33d spread = cv::Matx33d::zeros();
+  double n = 0;
+  for (size_t i = 0; i < samples.size(); ++i)
+    if (labels.at<int>(int(i)) == which) c.mean += cv::Vec3d(samples[i]), ++n;
+  n = std::max(1.0, n);
+  c.mean /= n;
+  for (size_t i = 0; i < samples.size(); ++i)
+    if (labels.at<int>(int(i)) == which) {
+      const cv::Vec3d d = cv::Vec3d(samples[i]) - c.mean;
+      spread += d * d.t();
+    }
+  spread = spread * (1 / n) + cv::Matx33d::eye() * kNoiseVar;
+  c.inverse = spread.inv();
+  c.logScale = std::log(n / double(total)) - 0.5 * std::log(cv::determinant(spread)) - 2.757;
+  return c;
+}
+
+std::vector<Cluster> mixture(const std::vector<cv::Vec3f>& all) {
+  const std::vector<cv::Vec3f> samples = thinned(all);
+  cv::Mat labels;
+  cv::theRNG().state = 12345;  // the same photographs give the same board
+  cv::kmeans(cv::Mat(int(samples.size()), 3, CV_32F, const_cast<cv::Vec3f*>(samples.data())),
+             kClusters, labels, {cv::TermCriteria::COUNT, 8, 0}, 1, cv::KMEANS_PP_CENTERS);
+  std::vector<Cluster> clusters;
+  for (int k = 0; k < kClusters; ++k)
+    clusters.push_back(describe(samples, labels, k, samples.size()));
+  return clusters;
+}
+
+double logDensity(const std::vector<Cluster>& clusters, const cv::Vec3d& lab) {
+  double best = kUnknownLog;
+  for (const Cluster& c : clusters) {
+    const cv::Vec3d d = lab - c.mean;
+    best = std::max(best, c.logScale - 0.5 * d.dot(c.inverse * d));
+  }
+  return best;
+}
+
+}  // namespace
+
+WoodModel::WoodModel(const std::vector<cv::Vec3f>& wood, const std::vector<cv::Vec3f>& ground)
+    : table_(size_t(1) << (3 * kBits), 0.0f) {
+  if (wood.size() < kFewest || ground.size() < kFewest) return;
+  const auto a = mixture(wood), b = mixture(ground);
+  const int n = 1 << kBits;
+  cv::parallel_for_({0, n}, [&](const cv::Range& range) {
+    for (int l = range.start; l < range.end; ++l)
+      for (int i = 0; i < n; ++i)
+        for (int j = 0; j < n; ++j) {
+          const cv::Vec3d lab((l + 0.5) * kLightStep, kChromaFirst + (i + 0.5) * kChromaStep,
+                              kChromaFirst + (j + 0.5) * kChromaStep);
+          const double e = logDensity(a, lab) - logDensity(b, lab);
+          table_[size_t((l * n + i) * n + j)] = std::clamp(float(e), -kLimit, kLimit);
+        }
+  });
+}
+
+float WoodModel::evidence(const cv::Vec3f& lab) const {
+  const int n = 1 << kBits;
+  const auto chroma = [&](float v) {
+    return std::clamp(int((v - kChromaFirst) / kChromaStep), 0, n - 1);
+  };
+  const int light = std::clamp(int(lab[0] / kLightStep), 0, n - 1);
+  return table_[size_t((light * n + chroma(lab[1])) * n + chroma(lab[2]))];
+}
+
+cv::Mat WoodModel::evidence(const cv::Mat& lab) const {
+  cv::Mat out(lab.size(), CV_32F);
+  for (int y = 0; y < lab.rows; ++y) {
+    const auto* in = lab.ptr<cv::Vec3f>(y);
+    float* o = out.ptr<float>(y);
+    for (int x = 0; x < lab.cols; ++x) o[x] = evidence(in[x]);
+  }
+  return out;
+}
+
+}  // namespace rackside
