@@ -7,6 +7,8 @@
 namespace rackside {
 namespace {
 
+constexpr double kTextureMm = 21;  // neighbourhood over which texture is read
+
 bool isLong(Side side) {
   return side == Side::lower || side == Side::upper;
 }
@@ -16,8 +18,9 @@ double outwardSign(Side side) {
 
 // Turns a part of the axis picture so that columns run along the side and rows outward.
 cv::Mat turned(const cv::Mat& part, Side side) {
-  cv::Mat out = isLong(side) ? part : part.t();
-  if (outwardSign(side) < 0) cv::flip(out, out, 0);
+  cv::Mat along = isLong(side) ? part : cv::Mat(part.t()), out;
+  if (outwardSign(side) > 0) return along;
+  cv::flip(along, out, 0);
   return out;
 }
 
@@ -89,6 +92,7 @@ AxisFace axisFace(FaceViews& views, const Pose& planeFromAxis, double halfWidthM
   axis.region.y1 = std::min(axis.region.y1, halfWidthMm);
   axis.face = coarseFace(views, rasterOver(axis.region, planeFromAxis, kCellFineMm, true));
   cv::cvtColor(axis.face.bgr, axis.lab, cv::COLOR_BGR2Lab);
+  axis.texture = textureOf(axis.lab, int(kTextureMm / kCellFineMm) | 1);
   const double c = std::cos(planeFromAxis.angleRad), s = std::sin(planeFromAxis.angleRad);
   for (size_t p = 0; p < views.photos.size(); ++p) {
     const cv::Point3d eye = views.adjustment->cameraCentre(p);
@@ -109,7 +113,8 @@ BoundaryProblem boundaryProblem(const AxisFace& axis, const SideWindow& w, const
   p.usable = cellMeans(turned(axis.face.usable(part), w.side), cv::INTER_AREA) >= 250;
   p.seen = cellMeans(turned(axis.face.seen(part), w.side), cv::INTER_AREA) >= 250;
   const cv::Mat source = cellMeans(turned(axis.face.source(part), w.side), cv::INTER_NEAREST);
-  p.evidence = model.evidence(p.lab);
+  p.evidence = model.evidence(
+      p.lab, cellMeans(turned(axis.texture(part), w.side), cv::INTER_NEAREST));
   p.wallMm.create(p.lab.size(), CV_32F);
   const CellFrame frame = cellFrame(axis, w);
   const Point outward = (1.0 / norm(frame.outward)) * frame.outward;

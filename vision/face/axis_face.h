@@ -18,6 +18,7 @@ struct AxisFace {
   CoarseFace face;            // yUp raster of kCellFineMm
   Rect region;                // axis frame
   cv::Mat lab;                // CV_8UC3
+  cv::Mat texture;            // CV_8UC2, see textureOf()
   std::vector<Point> nadirs;  // under each camera, axis frame
   std::vector<double> heights;
   double thicknessMm = 0;

@@ -10,7 +10,8 @@ namespace {
 // Weights: a border with a clear step, wood inside and ground outside gains about 6.
 constexpr double kStepWeight = 1.0, kWallStepWeight = 0.5, kSidesWeight = 0.6;
 constexpr double kCrossingWeight = 1.6, kGroundInsideWeight = 0.05, kGroundInsideMost = 6;
-constexpr double kHiddenGain = 2.0;     // a card is neutral ground: passing below it costs little
+constexpr double kHiddenGain = 0.7;     // under a card nothing speaks for or against
+constexpr double kCoherentMm = 66;       // a faint side shows over such lengths
 constexpr double kLineLengthMm = 240;   // a line that long is an edge, not grain
 constexpr double kLineFrom = 0.9;       // strength from which crossing a line costs
 constexpr double kWallSeenMm = 3;       // a narrower wall does not part into two edges here
@@ -90,24 +91,45 @@ double ownVariation(const BoundaryProblem& p, const cv::Mat& step, double floorL
   return std::max<double>(floorLab, *q);
 }
 
-// 0 at the wood's own variation, about 1.4 at three times, 2.5 at eight times.
+// 0 at the wood's own variation, about 1.6 at three times, 3.5 at eight times.
 cv::Mat significance(const cv::Mat& step, double own) {
   cv::Mat out(step.size(), CV_32F);
   for (int y = 0; y < step.rows; ++y)
     for (int x = 0; x < step.cols; ++x) {
       const double t = step.at<float>(y, x) / own;
-      out.at<float>(y, x) = float(std::min(3.0, std::log(1 + t * t) - 0.7));
+      out.at<float>(y, x) = float(std::min(4.5, std::log(1 + t * t) - 0.7));
     }
   return out;
 }
 
-// How strongly a line runs along the board through each cell: the evidence smoothed along it.
+// How strongly a line runs along the board through each cell: the evidence smoothed along it, kept
+// where it is greatest across.
 cv::Mat lineStrength(const BoundaryProblem& p, const cv::Mat& evidence) {
-  cv::Mat thick, smooth;
-  cv::dilate(evidence, thick, cv::Mat::ones(3, 1, CV_8U));
+  cv::Mat smooth, greatest;
   const int length = int(kLineLengthMm / p.alongMm) | 1;
-  cv::blur(thick, smooth, {length, 1}, {-1, -1}, cv::BORDER_REPLICATE);
+  cv::blur(evidence, smooth, {length, 1}, {-1, -1}, cv::BORDER_REPLICATE);
+  cv::dilate(smooth, greatest, cv::Mat::ones(2 * cells(p, 7.5) + 1, 1, CV_8U));
+  smooth.setTo(0, smooth < greatest);
   return smooth;
+}
+
+// Steps that keep their sign and colour over a length count for more than their size: the same step
+// taken of colours averaged along the side.
+cv::Mat alongAveraged(const BoundaryProblem& p) {
+  cv::Mat weight, sum, count;
+  p.usable.convertTo(weight, CV_32F, 1 / 255.0);
+  std::vector<cv::Mat> planes;
+  cv::split(p.lab, planes);
+  const int length = int(kCoherentMm / p.alongMm) | 1;
+  cv::blur(weight, count, {length, 1}, {-1, -1}, cv::BORDER_REPLICATE);
+  count = cv::max(count, 1e-3);
+  for (cv::Mat& plane : planes) {
+    plane = plane.mul(weight);
+    cv::blur(plane, plane, {length, 1}, {-1, -1}, cv::BORDER_REPLICATE);
+    plane /= count;
+  }
+  cv::merge(planes, sum);
+  return sum;
 }
 
 bool hiddenAt(const BoundaryProblem& p, int y, int x) {
@@ -140,15 +162,20 @@ void addCrossings(const BoundaryProblem& p, const cv::Mat& lines, cv::Mat& total
 
 BoundaryCost boundaryCost(const BoundaryProblem& p) {
   const Bands bands(p);
+  BoundaryProblem smooth = p;
+  smooth.lab = alongAveraged(p);
   const cv::Mat fine = steps(p, bands, 4.5, 3, 0), broad = steps(p, bands, 12, 12, 0);
+  const cv::Mat faint = steps(p, Bands(smooth), 4.5, 4.5, 0);
   const cv::Mat wall = steps(p, bands, 6, 9, 1);
   const double ownFine = ownVariation(p, fine, 1.5), ownBroad = ownVariation(p, broad, 1.2);
-  const cv::Mat strong = cv::max(significance(fine, ownFine), significance(broad, ownBroad));
+  const double ownFaint = ownVariation(p, faint, 0.8);
+  const cv::Mat strong = cv::max(cv::max(significance(fine, ownFine), significance(broad, ownBroad)),
+                                 significance(faint, ownFaint));
   const cv::Mat wallStep = significance(wall, ownFine);
   BoundaryCost cost;
   cost.total.create(p.lab.size(), CV_32F);
   cost.hidden = cv::Mat::zeros(p.lab.size(), CV_8U);
-  cost.contrast = cv::max(fine / ownFine, broad / ownBroad);
+  cost.contrast = cv::max(cv::Mat(fine / ownFine), cv::Mat(broad / ownBroad));
   const int in = cells(p, 12), out = cells(p, 20);
   for (int y = 0; y < p.lab.rows; ++y)
     for (int x = 0; x < p.lab.cols; ++x) {

@@ -8,14 +8,7 @@
 namespace rackside {
 namespace {
 
-constexpr double kCardMarginMm = 3;  // a card's own shadow and blur
-
-Polygon cardRectangle(const CardModel& card, double margin) {
-  return {{-margin, -margin},
-          {card.lengthMm + margin, -margin},
-          {card.lengthMm + margin, card.heightMm + margin},
-          {-margin, card.heightMm + margin}};
-}
+constexpr double kCardMarginMm = 3;  // blur, and the shadow of a card that does not lie flat
 
 void hideCards(const FaceViews& views, size_t photo, const PlaneRaster& raster, cv::Mat& usable) {
   for (const Polygon& shadow : cardShadows(views, photo)) {
@@ -49,15 +42,13 @@ cv::Scalar gainOver(const cv::Mat& wanted, const cv::Mat& given, const cv::Mat& 
 
 std::vector<Polygon> cardShadows(const FaceViews& views, size_t photo) {
   std::vector<Polygon> shadows;
-  for (int number : views.cards) {
-    const auto pose = views.adjustment->planeFromCard(number);
-    if (!pose) continue;
+  for (const PlacedCard& card : views.cards) {
     Polygon shadow;
-    const double z = views.cardsOn == CardsOn::bench ? views.cardThicknessMm - views.thicknessMm
-                                                     : views.cardThicknessMm;
-    for (const Point& corner : apply(*pose, cardRectangle(cardModel(number), kCardMarginMm))) {
-      const auto px = views.adjustment->imageFromPlane(photo, corner, z);
-      shadow.push_back(views.adjustment->planeFromImage(photo, px).value_or(corner));
+    for (const Point& corner : card.outline) {
+      const Point out = corner - card.middle;
+      const Point wide = corner + (kCardMarginMm * std::sqrt(2.0) / norm(out)) * out;
+      const auto px = views.adjustment->imageFromPlane(photo, wide, card.zMm);
+      shadow.push_back(views.adjustment->planeFromImage(photo, px).value_or(wide));
     }
     shadows.push_back(shadow);
   }
@@ -66,12 +57,15 @@ std::vector<Polygon> cardShadows(const FaceViews& views, size_t photo) {
 
 std::vector<Point> cardMiddles(const FaceViews& views) {
   std::vector<Point> middles;
-  for (int number : views.cards)
-    if (const auto pose = views.adjustment->planeFromCard(number)) {
-      const CardModel card = cardModel(number);
-      middles.push_back(apply(*pose, {card.lengthMm / 2, card.heightMm / 2}));
-    }
+  for (const PlacedCard& card : views.cards) middles.push_back(card.middle);
   return middles;
+}
+
+PlacedCard placedCard(int number, const Pose& planeFromCard, double zMm) {
+  const CardModel card = cardModel(number);
+  const double l = card.lengthMm, h = card.heightMm;
+  return {rackside::apply(planeFromCard, Polygon{{0, 0}, {l, 0}, {l, h}, {0, h}}),
+          rackside::apply(planeFromCard, Point{l / 2, h / 2}), planeFromCard.angleRad, zMm};
 }
 
 CoarseFace coarseFace(FaceViews& views, const PlaneRaster& raster) {

@@ -7,20 +7,28 @@
 
 namespace rackside {
 
+// A printed card or another reference, as it lies.
+struct PlacedCard {
+  Polygon outline;  // plane frame, seen from straight above
+  Point middle;
+  double angleRad = 0;  // of its length
+  double zMm = 0;       // of its print above the face; negative on the bench
+};
+
 struct FaceViews {
   const Adjustment* adjustment = nullptr;
   std::vector<PhotoPyramid> photos;
-  std::vector<int> cards;  // numbers of the cards that were placed
+  std::vector<PlacedCard> cards;
   CardsOn cardsOn = CardsOn::board;
-  double thicknessMm = 0;      // 0: unknown
-  double cardThicknessMm = 0;  // of card and stock
+  double thicknessMm = 0;  // of the board, 0: unknown
 };
 
 // Where the cards hide the face of a photograph, as outlines in the plane: a card on the bench is
 // seen past the face, shifted by its depth below it.
 std::vector<Polygon> cardShadows(const FaceViews& views, size_t photo);
-// The middles of the cards, plane frame.
-std::vector<Point> cardMiddles(const FaceViews& views);
+std::vector<Point> cardMiddles(const FaceViews& views);  // plane frame
+// A printed card where the adjustment placed it.
+PlacedCard placedCard(int number, const Pose& planeFromCard, double zMm);
 
 // A quick picture of the plane from all photographs: each pixel from the one that samples it best,
 // exposures matched.

@@ -24,15 +24,17 @@ Span spanOf(const std::vector<Point>& middle) {
 
 template <class Choose>  // choose(x, y) → +1 wood, -1 ground, 0 neither
 WoodModel learn(const AxisFace& axis, Choose choose) {
-  std::vector<cv::Vec3f> wood, ground;
+  std::vector<WoodSample> wood, ground;
   for (int j = 0; j < axis.lab.rows; j += kStride)
     for (int i = 0; i < axis.lab.cols; i += kStride) {
       if (!axis.face.usable.at<uchar>(j, i)) continue;
       const int what = choose(axis.region.x0 + (i + 0.5) * kCellFineMm,
                               axis.region.y0 + (j + 0.5) * kCellFineMm);
-      if (what) (what > 0 ? wood : ground).push_back(axis.lab.at<cv::Vec3b>(j, i));
+      if (what)
+        (what > 0 ? wood : ground)
+            .push_back({axis.lab.at<cv::Vec3b>(j, i), axis.texture.at<cv::Vec2b>(j, i)});
     }
-  return {wood, ground};
+  return WoodModel(wood, ground);
 }
 
 WoodModel firstModel(const AxisFace& axis, const AxisGuess& guess) {

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "vision/face/wood_model.h"
 
+#include <opencv2/imgproc.hpp>
+
 namespace rackside {
 namespace {
 
@@ -9,7 +11,7 @@ constexpr size_t kFewest = 60;     // samples below which nothing is learned
 constexpr size_t kMost = 3000;     // samples beyond which nothing is gained
 constexpr double kNoiseVar = 9;    // (3 Lab steps)²: a floor, so that no cluster is a spike
 constexpr double kUnknownLog = -17;  // log density of a colour that nobody knows
-constexpr float kLimit = 3;
+constexpr float kLimit = 3, kTextureLimit = 1;
 // Wood and its surroundings are never gaudy: the table spends its steps on ±48 about neutral.
 constexpr double kChromaFirst = 80, kChromaStep = 3, kLightStep = 8;
 
@@ -19,11 +21,10 @@ struct Cluster {
   double logScale = 0;
 };
 
-std::vector<cv::Vec3f> thinned(const std::vector<cv::Vec3f>& all) {
-  if (all.size() <= kMost) return all;
+std::vector<cv::Vec3f> thinned(const std::vector<WoodSample>& all) {
   std::vector<cv::Vec3f> some;
-  const double step = double(all.size()) / kMost;
-  for (double i = 0; i < double(all.size()); i += step) some.push_back(all[size_t(i)]);
+  const double step = std::max(1.0, double(all.size()) / kMost);
+  for (double i = 0; i < double(all.size()); i += step) some.push_back(all[size_t(i)].lab);
   return some;
 }
 
@@ -47,7 +48,7 @@ Cluster describe(const std::vector<cv::Vec3f>& samples, const cv::Mat& labels, i
   return c;
 }
 
-std::vector<Cluster> mixture(const std::vector<cv::Vec3f>& all) {
+std::vector<Cluster> mixture(const std::vector<WoodSample>& all) {
   const std::vector<cv::Vec3f> samples = thinned(all);
   cv::Mat labels;
   cv::theRNG().state = 12345;  // the same photographs give the same board
@@ -68,10 +69,39 @@ double logDensity(const std::vector<Cluster>& clusters, const cv::Vec3d& lab) {
   return best;
 }
 
+// A smoothed histogram of texture, as probabilities.
+std::vector<double> textureHistogram(const std::vector<WoodSample>& all, int bits) {
+  const int n = 1 << bits;
+  cv::Mat bins = cv::Mat::zeros(n, n, CV_64F);
+  for (const WoodSample& s : all)
+    bins.at<double>(s.texture[0] >> (8 - bits), s.texture[1] >> (8 - bits)) += 1.0 / double(all.size());
+  cv::GaussianBlur(bins, bins, {5, 5}, 1.0, 1.0, cv::BORDER_REPLICATE);
+  std::vector<double> out;
+  for (int i = 0; i < n * n; ++i) out.push_back(bins.at<double>(i / n, i % n) + 2e-3);
+  return out;
+}
+
 }  // namespace
 
-WoodModel::WoodModel(const std::vector<cv::Vec3f>& wood, const std::vector<cv::Vec3f>& ground)
-    : table_(size_t(1) << (3 * kBits), 0.0f) {
+cv::Mat textureOf(const cv::Mat& lab, int windowPx) {
+  cv::Mat light, gx, gy, out(lab.size(), CV_8UC2);
+  cv::extractChannel(lab, light, 0);
+  light.convertTo(light, CV_32F);
+  cv::Sobel(light, gx, CV_32F, 1, 0);
+  cv::Sobel(light, gy, CV_32F, 0, 1);
+  cv::boxFilter(gx.mul(gx), gx, CV_32F, {windowPx, windowPx});
+  cv::boxFilter(gy.mul(gy), gy, CV_32F, {windowPx, windowPx});
+  for (int y = 0; y < lab.rows; ++y)
+    for (int x = 0; x < lab.cols; ++x) {
+      const float a = gx.at<float>(y, x), b = gy.at<float>(y, x);
+      out.at<cv::Vec2b>(y, x) = {cv::saturate_cast<uchar>(255 * a / (a + b + 40)),
+                                 cv::saturate_cast<uchar>(25 * std::log2(1 + (a + b) / 20))};
+    }
+  return out;
+}
+
+WoodModel::WoodModel(const std::vector<WoodSample>& wood, const std::vector<WoodSample>& ground)
+    : colour_(size_t(1) << (3 * kBits), 0.0f), texture_(size_t(1) << (2 * kTextureBits), 0.0f) {
   if (wood.size() < kFewest || ground.size() < kFewest) return;
   const auto a = mixture(wood), b = mixture(ground);
   const int n = 1 << kBits;
@@ -82,27 +112,29 @@ WoodModel::WoodModel(const std::vector<cv::Vec3f>& wood, const std::vector<cv::V
           const cv::Vec3d lab((l + 0.5) * kLightStep, kChromaFirst + (i + 0.5) * kChromaStep,
                               kChromaFirst + (j + 0.5) * kChromaStep);
           const double e = logDensity(a, lab) - logDensity(b, lab);
-          table_[size_t((l * n + i) * n + j)] = std::clamp(float(e), -kLimit, kLimit);
+          colour_[size_t((l * n + i) * n + j)] = std::clamp(float(e), -kLimit, kLimit);
         }
   });
+  const auto c = textureHistogram(wood, kTextureBits), d = textureHistogram(ground, kTextureBits);
+  for (size_t i = 0; i < texture_.size(); ++i)
+    texture_[i] = std::clamp(float(std::log(c[i] / d[i])), -kTextureLimit, kTextureLimit);
 }
 
-float WoodModel::evidence(const cv::Vec3f& lab) const {
-  const int n = 1 << kBits;
+float WoodModel::evidence(const WoodSample& sample) const {
+  const int n = 1 << kBits, shift = 8 - kTextureBits;
   const auto chroma = [&](float v) {
     return std::clamp(int((v - kChromaFirst) / kChromaStep), 0, n - 1);
   };
-  const int light = std::clamp(int(lab[0] / kLightStep), 0, n - 1);
-  return table_[size_t((light * n + chroma(lab[1])) * n + chroma(lab[2]))];
+  const int light = std::clamp(int(sample.lab[0] / kLightStep), 0, n - 1);
+  return colour_[size_t((light * n + chroma(sample.lab[1])) * n + chroma(sample.lab[2]))] +
+         texture_[size_t(((sample.texture[0] >> shift) << kTextureBits) + (sample.texture[1] >> shift))];
 }
 
-cv::Mat WoodModel::evidence(const cv::Mat& lab) const {
+cv::Mat WoodModel::evidence(const cv::Mat& lab, const cv::Mat& texture) const {
   cv::Mat out(lab.size(), CV_32F);
-  for (int y = 0; y < lab.rows; ++y) {
-    const auto* in = lab.ptr<cv::Vec3f>(y);
-    float* o = out.ptr<float>(y);
-    for (int x = 0; x < lab.cols; ++x) o[x] = evidence(in[x]);
-  }
+  for (int y = 0; y < lab.rows; ++y)
+    for (int x = 0; x < lab.cols; ++x)
+      out.at<float>(y, x) = evidence({lab.at<cv::Vec3f>(y, x), texture.at<cv::Vec2b>(y, x)});
   return out;
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What tells a board's wood from what lies around it, by colour: two mixtures of Gaussians in Lab,
-// learned from pixels believed to be one and the other.
+// What tells a board's wood from what lies around it: by colour (two mixtures of Gaussians in Lab) and
+// by texture (which way it runs and how strong it is), learned from places believed to be one and the
+// other.
 #pragma once
 
 #include <opencv2/core.hpp>
@@ -8,18 +9,28 @@
 
 namespace rackside {
 
+struct WoodSample {
+  cv::Vec3f lab;      // OpenCV's 8-bit scale
+  cv::Vec2b texture;  // as textureOf() gives it
+};
+
+// Per pixel CV_8UC2: how much of the change of lightness runs along x (0: none, 255: all), and how
+// much change there is (logarithmic), both over a neighbourhood of `windowPx`.
+cv::Mat textureOf(const cv::Mat& lab, int windowPx);
+
 class WoodModel {
  public:
-  // Samples are Lab (OpenCV's 8-bit scale, CV_32FC3 values). With too few of either the model says 0
-  // everywhere.
-  WoodModel(const std::vector<cv::Vec3f>& wood, const std::vector<cv::Vec3f>& ground);
-  // log(p(wood) / p(ground)), clipped to ±3; 0 where neither knows the colour.
-  float evidence(const cv::Vec3f& lab) const;
-  cv::Mat evidence(const cv::Mat& lab) const;  // CV_32FC3 → CV_32F
+  // With too few samples of either the model says 0 everywhere.
+  WoodModel(const std::vector<WoodSample>& wood, const std::vector<WoodSample>& ground);
+  // log(p(wood) / p(ground)): colour clipped to ±3, texture to ±1; 0 where neither knows.
+  float evidence(const WoodSample& sample) const;
+  // lab: CV_32FC3, texture: CV_8UC2 → CV_32F
+  cv::Mat evidence(const cv::Mat& lab, const cv::Mat& texture) const;
 
  private:
-  static constexpr int kBits = 5;  // the table has 32 steps a channel
-  std::vector<float> table_;
+  static constexpr int kBits = 5;         // the colour table has 32 steps a channel
+  static constexpr int kTextureBits = 4;  // the texture table 16
+  std::vector<float> colour_, texture_;
 };
 
 }  // namespace rackside

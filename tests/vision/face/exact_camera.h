@@ -31,15 +31,18 @@ class ExactAdjustment : public Adjustment {
   const Lens& lens(size_t photo) const override { return cameras_.at(photo).lens; }
   const std::vector<CardFit>& cards() const override { return cards_; }
   std::optional<Pose> planeFromCard(int number) const override;
+  std::optional<Pose> planeFromTarget(const std::string&) const override { return std::nullopt; }
   double rmsPx() const override { return 0.1; }
   std::vector<PlaneMode> planeModes(const Polygon&, const Pose&) const override { return {}; }
-  std::vector<std::string> advice(const Polygon&) const override { return {}; }
+  std::vector<std::string> advice(const Polygon&, const Pose&) const override { return {}; }
+  const std::vector<std::string>& warnings() const override { return warnings_; }
 
   std::vector<std::pair<int, Pose>> placed;  // cards by number, plane frame
 
  private:
   std::vector<Camera> cameras_;
   std::vector<CardFit> cards_;
+  std::vector<std::string> warnings_;
 };
 
 }  // namespace rackside::test
