@@ -1,0 +1,127 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "vision/face/outline.h"
+
+#include <algorithm>
+
+#include "vision/face/refine_edge.h"
+#include "vision/face/simplify_outline.h"
+
+namespace rackside {
+namespace {
+
+constexpr double kCornerClearMm = 5;   // next to a corner the two sides disturb each other
+constexpr double kCornerBaseMm = 40;   // of side that a corner is extended from
+constexpr double kChordToleranceMm = 0.08, kLongestChordMm = 25;
+
+struct Line {
+  Point at, along;
+};
+
+// The line of a side towards its first or last point, clear of the corner.
+Line lineAtEnd(const std::vector<EdgePoint>& side, bool atStart) {
+  const int clear = int(kCornerClearMm / kEdgeStepMm), base = int(kCornerBaseMm / kEdgeStepMm);
+  const int n = int(side.size());
+  const int near = std::min(clear, n / 4), far = std::min(near + base, n - 1);
+  const auto pick = [&](int i) { return side[size_t(atStart ? i : n - 1 - i)].at; };
+  Point middle, dir;
+  double sxx = 0, sxy = 0, syy = 0;
+  for (int i = near; i <= far; ++i) middle = middle + (1.0 / (far - near + 1)) * pick(i);
+  for (int i = near; i <= far; ++i) {
+    const Point d = pick(i) - middle;
+    sxx += d.x * d.x, sxy += d.x * d.y, syy += d.y * d.y;
+  }
+  const double angle = 0.5 * std::atan2(2 * sxy, sxx - syy);
+  dir = {std::cos(angle), std::sin(angle)};
+  return {middle, dir};
+}
+
+Point meet(const Line& a, const Line& b) {
+  const double det = cross(a.along, b.along);
+  if (std::abs(det) < 0.2) return 0.5 * (a.at + b.at);
+  const double t = cross(b.at - a.at, b.along) / det;
+  return a.at + t * a.along;
+}
+
+// Drops the points of a side that lie past its corners and puts the corners there.
+std::vector<EdgePoint> between(const std::vector<EdgePoint>& side, Point start, Point end) {
+  const Point along = (1 / norm(end - start)) * (end - start);
+  const double length = norm(end - start);
+  std::vector<EdgePoint> out;
+  EdgePoint corner = side.front();
+  corner.at = start;
+  out.push_back(corner);
+  for (const EdgePoint& p : side) {
+    const double t = dot(p.at - start, along);
+    if (t > kCornerClearMm && t < length - kCornerClearMm) out.push_back(p);
+  }
+  return out;
+}
+
+double endAt(const RoughSide& end, double y) {
+  std::vector<Point> turned;
+  for (const Point& p : end.line) turned.push_back({p.y, p.x});
+  return interpolate(turned, y);
+}
+
+struct Sides {
+  std::vector<EdgePoint> lower, right, upper, left;  // lower and upper by x, the ends by y
+};
+
+Sides refineAll(FaceViews& views, const RoughOutline& o) {
+  const double leftX = endAt(o.left, 0), rightX = endAt(o.right, 0);
+  const double ll = interpolate(o.lower.line, leftX), ul = interpolate(o.upper.line, leftX);
+  const double lr = interpolate(o.lower.line, rightX), ur = interpolate(o.upper.line, rightX);
+  Sides s;
+  s.lower = refineSide(views, o, o.lower, endAt(o.left, ll), endAt(o.right, lr));
+  s.upper = refineSide(views, o, o.upper, endAt(o.left, ul), endAt(o.right, ur));
+  s.left = refineSide(views, o, o.left, ll, ul);
+  s.right = refineSide(views, o, o.right, lr, ur);
+  return s;
+}
+
+void append(std::vector<EdgePoint>& all, std::vector<EdgePoint> side, bool backwards) {
+  if (backwards) {
+    std::reverse(side.begin(), side.end());
+    for (size_t i = 0; i + 1 < side.size(); ++i) side[i].state = side[i + 1].state;
+  }
+  side = simplified(side, kChordToleranceMm, kLongestChordMm);
+  all.insert(all.end(), side.begin(), side.end() - 1);  // the next side begins with its corner
+}
+
+FoundOutline assemble(const RoughOutline& o, const Sides& s) {
+  const Point ll = meet(lineAtEnd(s.lower, true), lineAtEnd(s.left, true));
+  const Point lr = meet(lineAtEnd(s.lower, false), lineAtEnd(s.right, true));
+  const Point ur = meet(lineAtEnd(s.upper, false), lineAtEnd(s.right, false));
+  const Point ul = meet(lineAtEnd(s.upper, true), lineAtEnd(s.left, false));
+  std::vector<EdgePoint> all;
+  append(all, between(s.lower, ll, lr), false);
+  append(all, between(s.right, lr, ur), false);
+  append(all, between(s.upper, ul, ur), true);
+  append(all, between(s.left, ll, ul), true);
+  FoundOutline found;
+  found.axisAngleRad = o.axis.planeFromAxis.angleRad;
+  double length = 0;
+  for (size_t i = 0; i < all.size(); ++i) {
+    const double l = norm(all[(i + 1) % all.size()].at - all[i].at);
+    length += l;
+    (all[i].state == EdgeState::sure     ? found.sureShare
+     : all[i].state == EdgeState::unsure ? found.unsureShare
+                                         : found.bridgedShare) += l;
+    found.vertices.push_back(
+        {rackside::apply(o.axis.planeFromAxis, all[i].at), all[i].sigmaMm, all[i].state});
+  }
+  for (double* share : {&found.sureShare, &found.unsureShare, &found.bridgedShare}) *share /= length;
+  return found;
+}
+
+}  // namespace
+
+Result<FoundOutline> findOutline(FaceViews& views) {
+  auto guess = guessAxis(views);
+  if (!guess) return guess.error();
+  auto rough = roughOutline(views, *guess);
+  if (!rough) return rough.error();
+  return assemble(*rough, refineAll(views, *rough));
+}
+
+}  // namespace rackside
