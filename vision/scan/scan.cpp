@@ -1,0 +1,177 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "vision/scan/scan.h"
+
+#include "core/geometry/polygon.h"
+#include "core/wood/measure.h"
+#include "vision/face/board_frame.h"
+#include "vision/face/face_picture.h"
+#include "vision/face/register_face.h"
+#include "vision/scan/photo_advice.h"
+#include "vision/scan/sights.h"
+
+namespace rackside {
+namespace {
+
+// A thickness nobody gave: most rough boards lie between 25 and 52 mm (common practice, no source).
+constexpr double kUsualThicknessMm = 28;
+constexpr double kWidthStepMm = 100;
+
+AdjustmentOptions adjustmentOptions(const ScanOptions& o) {
+  AdjustmentOptions a;
+  a.cardsOn = o.cardsOn;
+  a.boardThicknessMm = o.thicknessMm;
+  a.cardThicknessMm = o.cardThicknessMm;
+  a.cardThicknessSigmaMm = o.cardThicknessSigmaMm;
+  a.cardScale = o.cardScale;
+  if (o.cardScaleMeasured) a.cardScaleSigma = kMeasuredPrintSigma;
+  return a;
+}
+
+FaceViews viewsOf(const std::vector<Photo>& photos, const std::vector<size_t>& used,
+                  const Adjustment& adjustment, const ScanOptions& o) {
+  FaceViews views;
+  views.adjustment = &adjustment;
+  views.cardsOn = o.cardsOn;
+  views.thicknessMm = o.thicknessMm > 0 ? o.thicknessMm : kUsualThicknessMm;
+  for (size_t i : used) views.photos.emplace_back(photos[i].bgr);
+  const double z = o.cardsOn == CardsOn::bench ? o.cardThicknessMm - o.thicknessMm
+                                               : o.cardThicknessMm;
+  for (const CardFit& card : adjustment.cards())
+    if (const auto pose = adjustment.planeFromCard(card.number))
+      views.cards.push_back(placedCard(card.number, *pose, z));
+  return views;
+}
+
+void measureBoard(Board& board) {
+  board.lengthMm = lengthOf(board.outline);
+  board.widthsMm = widthsEvery(board.outline, kWidthStepMm);
+}
+
+Picture describePicture(const FacePicture& face, const std::vector<Photo>& photos,
+                        const std::vector<size_t>& used, Face side) {
+  Picture p;
+  p.id.text = newIdText("picture");
+  p.face = side;
+  p.file = "face-" + std::string(name(side)) + "-" + p.id.text.substr(p.id.text.find('-') + 1) + ".jpg";
+  p.widthPx = face.bgr.cols;
+  p.heightPx = face.bgr.rows;
+  p.mmPerPx = face.mmPerPx;
+  p.boardFromPicture = face.boardFromPicture;
+  for (size_t i : used) p.sourceHashes.push_back(photos[i].sha256);
+  p.takenAt = photos[used.front()].exif.takenAt;
+  return p;
+}
+
+Board newBoard(const ScanOptions& o) {
+  Board board;
+  board.id.text = newIdText("board");
+  board.name = o.name;
+  board.species = o.species;
+  board.thicknessMm = o.thicknessMm;
+  return board;
+}
+
+struct Placed {  // where the board frame lies in the plane of the photographs
+  cv::Matx23d planeFromBoard;
+  Rect box;
+};
+
+// Face A: the frame comes from the outline found.
+Placed placeFaceA(Board& board, const FoundOutline& found, const FaceViews& views, Point down) {
+  const BoardFrame frame = frameBoard(found, down);
+  Polygon plane;
+  for (const OutlineVertex& v : found.vertices) plane.push_back(v.at);
+  board.outline.vertices = frame.vertices;
+  board.outline.planeModes = views.adjustment->planeModes(plane, frame.boardFromPlane);
+  measureBoard(board);
+  return {affineOf(inverse(frame.boardFromPlane)), bounds(board.outline.polygon())};
+}
+
+// Face B: the frame is face A's; the outline found says how the board was turned over.
+Result<Placed> placeFaceB(Board& board, const ScanOptions& o, const FoundOutline& found,
+                          const Adjustment& adjustment, const std::vector<size_t>& used) {
+  const Board& a = *o.faceA;
+  TiePairs ties;
+  for (const TiePoint& t : o.tiePoints)
+    for (size_t i = 0; i < used.size(); ++i)
+      if (used[i] == t.photo)
+        if (const auto plane = adjustment.planeFromImage(i, t.px)) ties.emplace_back(t.boardMm, *plane);
+  const auto registered = registerFaceB(a.outline, found, ties);
+  if (!registered) return registered.error();
+  board = a;
+  board.faceB = FaceRegistration{registered->u95Mm, registered->how};
+  return Placed{registered->planeFromBoard, bounds(a.outline.polygon())};
+}
+
+void addOutlineAdvice(const FoundOutline& found, std::vector<std::string>& warnings) {
+  if (found.unsureShare > 0.01)
+    warnings.push_back("The edge is unsure along " +
+                       std::to_string(int(std::lround(100 * found.unsureShare))) +
+                       " % of the outline: look at it and redraw those stretches.");
+  if (found.bridgedShare > 0)
+    warnings.push_back("A card covers part of the edge; the outline is bridged there.");
+}
+
+}  // namespace
+
+Status ScanOptions::validate() const {
+  if (thicknessMm < 0 || thicknessMm > 200)
+    return Error{"The thickness must lie between 0 and 200 mm."};
+  if (cardsOn == CardsOn::bench && thicknessMm <= 0)
+    return Error{"With cards on the bench the board's thickness is needed: measure it and give it."};
+  if (cardScale < 0.9 || cardScale > 1.1)
+    return Error{"The card scale is measured ÷ printed length, near 1; check the measurement."};
+  if (face == Face::B && !faceA)
+    return Error{"Face A has to be scanned before face B."};
+  return success();
+}
+
+Result<ScanResult> scanFace(const std::vector<Photo>& photos, const ScanOptions& options,
+                            RunControl& control) {
+  if (const Status ok = options.validate(); !ok) return ok.error();
+  if (photos.empty()) return Error{"No photograph was given."};
+  control.report(0.05, "finding cards");
+  auto sights = findSights(photos, options);
+  if (!sights) return sights.error();
+  control.report(0.25, "adjusting cameras");
+  auto adjustment = adjust(sights->sights, adjustmentOptions(options));
+  if (!adjustment) return adjustment.error();
+  if (control.shouldEnd()) return Error{"Stopped."};
+  FaceViews views = viewsOf(photos, sights->used, **adjustment, options);
+  control.report(0.4, "finding the outline");
+  const auto found = findOutline(views);
+  if (!found) return found.error();
+
+  ScanResult result;
+  result.warnings = sights->warnings;
+  result.board = newBoard(options);
+  const Point down = seenDown(**adjustment, 0, found->vertices.front().at,
+                              photos[sights->used.front()].exif.orientation);
+  Result<Placed> placed = options.face == Face::A
+                              ? Result<Placed>(placeFaceA(result.board, *found, views, down))
+                              : placeFaceB(result.board, options, *found, **adjustment, sights->used);
+  if (!placed) return placed.error();
+  control.report(0.7, "drawing the face");
+  const FacePicture face =
+      facePicture(views, placed->planeFromBoard, placed->box, options.finestMmPerPx);
+  result.facePicture = face.bgr;
+  result.board.pictures.push_back(
+      describePicture(face, photos, sights->used, options.face));
+  result.tag = sights->tag;
+  if (result.tag && !result.board.tag) result.board.tag = result.tag;
+  result.lens = (*adjustment)->lens(0);
+  for (const CardFit& c : (*adjustment)->cards())
+    result.cards.push_back({c.number, c.corners, c.rmsPx});
+  Polygon plane;
+  for (const OutlineVertex& v : found->vertices) plane.push_back(v.at);
+  const Pose boardFromPlane = frameBoard(*found, down).boardFromPlane;
+  result.advice = (*adjustment)->advice(plane, boardFromPlane);
+  for (const std::string& w : (*adjustment)->warnings()) result.warnings.push_back(w);
+  addOutlineAdvice(*found, result.warnings);
+  for (const std::string& w : photoWarnings(views, plane, face.mmPerPx, sights->markers))
+    result.warnings.push_back(w);
+  control.report(1, "done");
+  return result;
+}
+
+}  // namespace rackside
