@@ -13,7 +13,7 @@ constexpr double kSectionStepMm = 10;
 constexpr double kEndShare = 0.02;  // of the length left out at either end: slanted ends
 
 Polygon turnedBack(const Polygon& p, double angle) {
-  return apply(Pose{{}, -angle}, p);
+  return rackside::apply(Pose{{}, -angle}, p);
 }
 
 // The chord of a polygon at x; false where it does not reach.
@@ -59,7 +59,7 @@ Point asSeen(cv::Point2d d, int orientation) {
 }  // namespace
 
 Pose inverse(const Pose& pose) {
-  const Point back = apply(Pose{{}, -pose.angleRad}, pose.origin);
+  const Point back = rackside::apply(Pose{{}, -pose.angleRad}, pose.origin);
   return {{-back.x, -back.y}, -pose.angleRad};
 }
 
@@ -89,7 +89,7 @@ BoardFrame frameBoard(const FoundOutline& found, Point down) {
   BoardFrame frame;
   frame.boardFromPlane = {{-box.x0, -box.y0}, -angle};
   frame.vertices = found.vertices;
-  for (OutlineVertex& v : frame.vertices) v.at = apply(frame.boardFromPlane, v.at);
+  for (OutlineVertex& v : frame.vertices) v.at = rackside::apply(frame.boardFromPlane, v.at);
   return frame;
 }
 

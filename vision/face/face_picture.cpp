@@ -2,6 +2,7 @@
 #include "vision/face/face_picture.h"
 
 #include <algorithm>
+#include <opencv2/imgproc.hpp>
 
 #include "vision/face/mosaic.h"
 

@@ -45,7 +45,7 @@ PlaneRaster rasterOver(const Rect& region, const Pose& planeFromFrame, double mm
   const double c = std::cos(planeFromFrame.angleRad), s = std::sin(planeFromFrame.angleRad);
   const double up = yUp ? 1 : -1;
   const double x = region.x0 + mmPerPx / 2, y = yUp ? region.y0 + mmPerPx / 2 : region.y1 - mmPerPx / 2;
-  const Point first = apply(planeFromFrame, {x, y});
+  const Point first = rackside::apply(planeFromFrame, {x, y});
   raster.planeFromPixel = {c * mmPerPx, -s * mmPerPx * up, first.x,
                            s * mmPerPx, c * mmPerPx * up,  first.y};
   return raster;

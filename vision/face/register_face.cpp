@@ -34,7 +34,7 @@ Polygon flipped(const Polygon& p, const cv::Matx22d& flip) {
 }
 
 Point toBoard(const Candidate& c, const Pose& boxFromPlane, Point plane) {
-  return apply(c.match.targetFromSource, turn(c.flip, apply(boxFromPlane, plane)));
+  return rackside::apply(c.match.targetFromSource, turn(c.flip, rackside::apply(boxFromPlane, plane)));
 }
 
 Error askForTies(const std::string& why) {

@@ -82,7 +82,7 @@ Pose improve(const Polygon& target, const std::vector<Point>& source, Point abou
 }
 
 Pose compose(const Pose& outer, const Pose& inner) {
-  return {apply(outer, inner.origin), outer.angleRad + inner.angleRad};
+  return {rackside::apply(outer, inner.origin), outer.angleRad + inner.angleRad};
 }
 
 Point middle(const Rect& r) {
@@ -98,7 +98,7 @@ RigidMatch matchOutlines(const Polygon& target, const Polygon& source) {
   const std::vector<Point> points = sampled(source);
   for (int i = 0; i < kRounds; ++i) {
     std::vector<Point> moved;
-    for (const Point& p : points) moved.push_back(apply(match.targetFromSource, p));
+    for (const Point& p : points) moved.push_back(rackside::apply(match.targetFromSource, p));
     match.targetFromSource = compose(improve(target, moved, about, match.misfitMm), match.targetFromSource);
   }
   return match;
