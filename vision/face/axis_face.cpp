@@ -52,9 +52,7 @@ cv::Rect partOf(const AxisFace& axis, const SideWindow& w) {
 
 struct CellFrame {  // from a cell's (column, row) in a side's window to the axis frame
   Point origin, along, outward;
-  Point at(double column, double row) const {
-    return origin + (column * along) + (row * outward);
-  }
+  Point at(double column, double row) const { return origin + (column * along) + (row * outward); }
 };
 
 CellFrame cellFrame(const AxisFace& axis, const SideWindow& w) {
@@ -113,8 +111,8 @@ BoundaryProblem boundaryProblem(const AxisFace& axis, const SideWindow& w, const
   p.usable = cellMeans(turned(axis.face.usable(part), w.side), cv::INTER_AREA) >= 250;
   p.seen = cellMeans(turned(axis.face.seen(part), w.side), cv::INTER_AREA) >= 250;
   const cv::Mat source = cellMeans(turned(axis.face.source(part), w.side), cv::INTER_NEAREST);
-  p.evidence = model.evidence(
-      p.lab, cellMeans(turned(axis.texture(part), w.side), cv::INTER_NEAREST));
+  p.evidence =
+      model.evidence(p.lab, cellMeans(turned(axis.texture(part), w.side), cv::INTER_NEAREST));
   p.wallMm.create(p.lab.size(), CV_32F);
   const CellFrame frame = cellFrame(axis, w);
   const Point outward = (1.0 / norm(frame.outward)) * frame.outward;
@@ -135,8 +133,7 @@ std::vector<Point> boundaryLine(const AxisFace& axis, const SideWindow& w,
                                 const std::vector<BoundaryColumn>& columns) {
   const CellFrame frame = cellFrame(axis, w);
   std::vector<Point> line;
-  for (size_t i = 0; i < columns.size(); ++i)
-    line.push_back(frame.at(double(i), columns[i].row));
+  for (size_t i = 0; i < columns.size(); ++i) line.push_back(frame.at(double(i), columns[i].row));
   return line;
 }
 

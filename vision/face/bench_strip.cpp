@@ -14,11 +14,11 @@ constexpr double kMmPerPx = 4;
 constexpr double kReachAcrossMm = 700;  // the board lies no farther from the cards
 constexpr double kRingMm = 30;          // ground about the cards
 constexpr double kNarrowestMm = 40, kWidestMm = 620;
-constexpr double kWindowMm = 200;       // lines are looked for over such lengths
+constexpr double kWindowMm = 200;  // lines are looked for over such lengths
 
 struct Rows {
-  std::vector<double> line;    // how strongly a line runs along the axis at the row's lower border
-  std::vector<double> strange; // how far the row's colour is from the ground's, 0..1
+  std::vector<double> line;     // how strongly a line runs along the axis at the row's lower border
+  std::vector<double> strange;  // how far the row's colour is from the ground's, 0..1
 };
 
 struct Ground {
@@ -38,7 +38,8 @@ Ground groundAbout(const CoarseFace& face, const cv::Mat& lab) {
       if (ring.at<uchar>(y, x)) list.push_back(lab.at<cv::Vec3b>(y, x));
   if (list.size() < 30) return {{128, 128, 128}, cv::Matx33d::eye() * 1e-3};
   samples = cv::Mat(int(list.size()), 3, CV_32F, list.data());
-  cv::calcCovarMatrix(samples, covar, mean, cv::COVAR_NORMAL | cv::COVAR_ROWS | cv::COVAR_SCALE, CV_64F);
+  cv::calcCovarMatrix(samples, covar, mean, cv::COVAR_NORMAL | cv::COVAR_ROWS | cv::COVAR_SCALE,
+                      CV_64F);
   cv::Matx33d c;
   for (int i = 0; i < 9; ++i) c.val[i] = covar.at<double>(i / 3, i % 3) + (i % 4 == 0 ? 9 : 0);
   return {{mean.at<double>(0), mean.at<double>(1), mean.at<double>(2)}, c.inv()};
@@ -98,7 +99,8 @@ Strip bestStrip(const Rows& rows, const std::vector<int>& cardRows) {
   Strip best;
   const int side = int(60 / kMmPerPx);
   for (int a = 2; a < n; ++a)
-    for (int b = a + int(kNarrowestMm / kMmPerPx); b < std::min(n, a + int(kWidestMm / kMmPerPx)); ++b) {
+    for (int b = a + int(kNarrowestMm / kMmPerPx); b < std::min(n, a + int(kWidestMm / kMmPerPx));
+         ++b) {
       double nearest = 1e9;
       bool over = false;
       for (int c : cardRows) {
@@ -108,8 +110,8 @@ Strip bestStrip(const Rows& rows, const std::vector<int>& cardRows) {
       if (over) continue;
       const double inside = meanOver(sums, a, b);
       const double outside = (meanOver(sums, a - side, a) + meanOver(sums, b, b + side)) / 2;
-      const double score = strength(a) + strength(b) + 5 * (inside - outside) -
-                           0.002 * kMmPerPx * nearest;
+      const double score =
+          strength(a) + strength(b) + 5 * (inside - outside) - 0.002 * kMmPerPx * nearest;
       if (score > best.score) best = {a, b, score};
     }
   return best;
@@ -131,7 +133,8 @@ Result<AxisGuess> guessBesideCards(FaceViews& views, const CoarseFace& level) {
   AxisGuess guess;
   guess.planeFromAxis = {views.cards.front().middle, directionOf(views, level)};
   Rect box = seenBox(views, guess.planeFromAxis, 3500);
-  const double c = std::cos(guess.planeFromAxis.angleRad), s = std::sin(guess.planeFromAxis.angleRad);
+  const double c = std::cos(guess.planeFromAxis.angleRad),
+               s = std::sin(guess.planeFromAxis.angleRad);
   double x0 = 1e9, x1 = -1e9, y0 = 1e9, y1 = -1e9;
   const auto inAxis = [&](Point p) {
     const Point d = p - guess.planeFromAxis.origin;
@@ -156,7 +159,8 @@ Result<AxisGuess> guessBesideCards(FaceViews& views, const CoarseFace& level) {
   const Strip strip = bestStrip(rows, cardRows);
   if (strip.score < 1.5)
     return Error{
-        "No board stands out beside the cards. Lay the cards close beside the board, on the surface "
+        "No board stands out beside the cards. Lay the cards close beside the board, on the "
+        "surface "
         "it lies on, or lay them on the board and say so (cards on board)."};
   const double y = box.y0 + (strip.from + strip.to) / 2.0 * kMmPerPx;
   const double inset = std::min(0.2 * (x1 - x0), 250.0);

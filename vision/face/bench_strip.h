@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Where the board is when the cards lie beside it: the strip along the cards that stands out from the
-// ground about them.
+// Where the board is when the cards lie beside it: the strip along the cards that stands out from
+// the ground about them.
 #pragma once
 
 #include "vision/face/board_axis.h"

@@ -12,9 +12,9 @@ namespace rackside {
 namespace {
 
 constexpr double kMmPerPx = 4;
-constexpr double kReachMm = 3500;       // boards beyond that do not fit a photograph
-constexpr double kGrainReachMm = 130;   // grain is read that far from the cards
-constexpr double kLongBaseMm = 400;     // cards that far apart give the direction by themselves
+constexpr double kReachMm = 3500;      // boards beyond that do not fit a photograph
+constexpr double kGrainReachMm = 130;  // grain is read that far from the cards
+constexpr double kLongBaseMm = 400;    // cards that far apart give the direction by themselves
 
 cv::Mat nearCards(const CoarseFace& face, const std::vector<Point>& middles) {
   cv::Mat near = cv::Mat::zeros(face.raster.size, CV_8U);

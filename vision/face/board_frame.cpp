@@ -45,14 +45,22 @@ double middlesTurn(const Polygon& p) {
 
 Point asSeen(cv::Point2d d, int orientation) {
   switch (orientation) {
-    case 2: return {-d.x, d.y};
-    case 3: return {-d.x, -d.y};
-    case 4: return {d.x, -d.y};
-    case 5: return {d.y, d.x};
-    case 6: return {-d.y, d.x};
-    case 7: return {-d.y, -d.x};
-    case 8: return {d.y, -d.x};
-    default: return {d.x, d.y};
+    case 2:
+      return {-d.x, d.y};
+    case 3:
+      return {-d.x, -d.y};
+    case 4:
+      return {d.x, -d.y};
+    case 5:
+      return {d.y, d.x};
+    case 6:
+      return {-d.y, d.x};
+    case 7:
+      return {-d.y, -d.x};
+    case 8:
+      return {d.y, -d.x};
+    default:
+      return {d.x, d.y};
   }
 }
 
@@ -66,8 +74,10 @@ Pose inverse(const Pose& pose) {
 Point seenDown(const Adjustment& adjustment, size_t photo, Point at, int exifOrientation) {
   const double step = 10;
   const cv::Point2d o = adjustment.imageFromPlane(photo, at);
-  const Point x = asSeen(adjustment.imageFromPlane(photo, {at.x + step, at.y}) - o, exifOrientation);
-  const Point y = asSeen(adjustment.imageFromPlane(photo, {at.x, at.y + step}) - o, exifOrientation);
+  const Point x =
+      asSeen(adjustment.imageFromPlane(photo, {at.x + step, at.y}) - o, exifOrientation);
+  const Point y =
+      asSeen(adjustment.imageFromPlane(photo, {at.x, at.y + step}) - o, exifOrientation);
   // Solve for the plane direction whose picture is straight down.
   const double det = x.x * y.y - y.x * x.y;
   const Point down{-y.x / det, x.x / det};
@@ -82,8 +92,8 @@ BoardFrame frameBoard(const FoundOutline& found, Point down) {
   // y of the board must point away from "down"; upright boards run upwards.
   const Point along{std::cos(angle), std::sin(angle)}, across{-along.y, along.x};
   const double upright = 0.17;  // about ten degrees
-  const bool flip = std::abs(dot(across, down)) > upright ? dot(across, down) > 0
-                                                          : dot(along, down) > 0;
+  const bool flip =
+      std::abs(dot(across, down)) > upright ? dot(across, down) > 0 : dot(along, down) > 0;
   if (flip) angle += std::numbers::pi;
   const Rect box = bounds(turnedBack(plane, angle));
   BoardFrame frame;

@@ -54,7 +54,8 @@ void compareWithRivals(const BoundaryProblem& problem, const cv::Mat& cost,
     if (std::abs(shift) < same) continue;
     for (int x = 0; x < n; ++x) {
       const int y = path[size_t(x)], other = y + shift;
-      const bool there = other >= problem.first[size_t(x)] && other < cost.rows && !columns[size_t(x)].hidden;
+      const bool there =
+          other >= problem.first[size_t(x)] && other < cost.rows && !columns[size_t(x)].hidden;
       const double worse = there ? cost.at<float>(other, x) - cost.at<float>(y, x) : 0;
       sums[size_t(x) + 1] = sums[size_t(x)] + std::min(worse, 6.0);
       counts[size_t(x) + 1] = counts[size_t(x)] + there;

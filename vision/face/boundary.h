@@ -24,11 +24,11 @@ struct BoundaryProblem {
 };
 
 struct BoundaryColumn {
-  double row = 0;          // the border between rows row - 1 and row
-  double margin = 0;       // how much worse the best other place is, per column, over a window
-  double otherMm = 0;      // where that other place is, outward from this one
-  double contrast = 0;     // of wood against outside, in units of the wood's own variation
-  bool hidden = false;     // a card covers the place
+  double row = 0;       // the border between rows row - 1 and row
+  double margin = 0;    // how much worse the best other place is, per column, over a window
+  double otherMm = 0;   // where that other place is, outward from this one
+  double contrast = 0;  // of wood against outside, in units of the wood's own variation
+  bool hidden = false;  // a card covers the place
   bool atPictureEdge = false;
 };
 

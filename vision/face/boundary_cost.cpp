@@ -10,11 +10,11 @@ namespace {
 // Weights: a border with a clear step, wood inside and ground outside gains about 6.
 constexpr double kStepWeight = 1.0, kWallStepWeight = 0.5, kSidesWeight = 0.6;
 constexpr double kCrossingWeight = 1.6, kGroundInsideWeight = 0.05, kGroundInsideMost = 6;
-constexpr double kHiddenGain = 0.7;     // under a card nothing speaks for or against
-constexpr double kCoherentMm = 66;       // a faint side shows over such lengths
-constexpr double kLineLengthMm = 240;   // a line that long is an edge, not grain
-constexpr double kLineFrom = 0.9;       // strength from which crossing a line costs
-constexpr double kWallSeenMm = 3;       // a narrower wall does not part into two edges here
+constexpr double kHiddenGain = 0.7;    // under a card nothing speaks for or against
+constexpr double kCoherentMm = 66;     // a faint side shows over such lengths
+constexpr double kLineLengthMm = 240;  // a line that long is an edge, not grain
+constexpr double kLineFrom = 0.9;      // strength from which crossing a line costs
+constexpr double kWallSeenMm = 3;      // a narrower wall does not part into two edges here
 constexpr double kForbidden = 1e4;
 
 // Column sums of colour from the first row on, to take the mean of any band at once.
@@ -27,8 +27,8 @@ struct Bands {
     for (int y = 0; y < p.lab.rows; ++y)
       for (int x = 0; x < p.lab.cols; ++x) {
         const bool use = p.usable.at<uchar>(y, x) > 0;
-        sum.at<cv::Vec3f>(y + 1, x) = sum.at<cv::Vec3f>(y, x) +
-                                      (use ? p.lab.at<cv::Vec3f>(y, x) : cv::Vec3f(0, 0, 0));
+        sum.at<cv::Vec3f>(y + 1, x) =
+            sum.at<cv::Vec3f>(y, x) + (use ? p.lab.at<cv::Vec3f>(y, x) : cv::Vec3f(0, 0, 0));
         count.at<float>(y + 1, x) = count.at<float>(y, x) + float(use);
         evidence.at<float>(y + 1, x) =
             evidence.at<float>(y, x) + (use ? p.evidence.at<float>(y, x) : 0.0f);
@@ -71,7 +71,8 @@ cv::Mat steps(const BoundaryProblem& p, const Bands& bands, double insideMm, dou
       if (atMm > 0 && at == y) continue;
       cv::Vec3f a, b;
       const int inside = atMm > 0 ? std::min(in, at - y) : in;
-      const int outside = atMm <= 0 && wall >= kWallSeenMm ? std::min(outward, cells(p, wall)) : outward;
+      const int outside =
+          atMm <= 0 && wall >= kWallSeenMm ? std::min(outward, cells(p, wall)) : outward;
       if (bands.mean(x, at - inside, at, a) && bands.mean(x, at, at + outside, b))
         out.at<float>(y, x) = stepBetween(a, b);
     }
@@ -82,7 +83,8 @@ cv::Mat steps(const BoundaryProblem& p, const Bands& bands, double insideMm, dou
 double ownVariation(const BoundaryProblem& p, const cv::Mat& step, double floorLab) {
   std::vector<float> seen;
   for (int x = 0; x < step.cols; ++x)
-    for (int y = p.first[size_t(x)]; y < std::min(step.rows, p.first[size_t(x)] + cells(p, 24)); ++y)
+    for (int y = p.first[size_t(x)]; y < std::min(step.rows, p.first[size_t(x)] + cells(p, 24));
+         ++y)
       if (y > 0 && p.usable.at<uchar>(y, x) && step.at<float>(y, x) > 0)
         seen.push_back(step.at<float>(y, x));
   if (seen.size() < 50) return 2 * floorLab;
@@ -151,9 +153,9 @@ void addCrossings(const BoundaryProblem& p, const cv::Mat& lines, cv::Mat& total
         if (p.usable.at<uchar>(met, x))
           ground += std::max(0.0f, -p.evidence.at<float>(met, x) - 0.5f);
       }
-      total.at<float>(y, x) += float(
-          kCrossingWeight * std::max(0.0, strongest - kLineFrom) +
-          std::min(kGroundInsideMost, kGroundInsideWeight * ground * p.acrossMm));
+      total.at<float>(y, x) +=
+          float(kCrossingWeight * std::max(0.0, strongest - kLineFrom) +
+                std::min(kGroundInsideMost, kGroundInsideWeight * ground * p.acrossMm));
     }
   }
 }
@@ -169,8 +171,9 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
   const cv::Mat wall = steps(p, bands, 6, 9, 1);
   const double ownFine = ownVariation(p, fine, 1.5), ownBroad = ownVariation(p, broad, 1.2);
   const double ownFaint = ownVariation(p, faint, 0.8);
-  const cv::Mat strong = cv::max(cv::max(significance(fine, ownFine), significance(broad, ownBroad)),
-                                 significance(faint, ownFaint));
+  const cv::Mat strong =
+      cv::max(cv::max(significance(fine, ownFine), significance(broad, ownBroad)),
+              significance(faint, ownFaint));
   const cv::Mat wallStep = significance(wall, ownFine);
   BoundaryCost cost;
   cost.total.create(p.lab.size(), CV_32F);
@@ -193,10 +196,11 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
       const double sides =
           std::clamp(bands.meanEvidence(x, y - in, y), -1.5f, 1.5f) -
           std::clamp(bands.meanEvidence(x, y + wallCells, y + wallCells + out), -1.5f, 1.5f);
-      total = float(-kStepWeight * strong.at<float>(y, x) -
-                    kWallStepWeight * std::max(0.0f, wallStep.at<float>(y, x)) -
-                    kSidesWeight * sides);
-      if (!p.seen.at<uchar>(y, x)) total = y > 0 && p.seen.at<uchar>(y - 1, x) ? 0.0f : float(kForbidden);
+      total =
+          float(-kStepWeight * strong.at<float>(y, x) -
+                kWallStepWeight * std::max(0.0f, wallStep.at<float>(y, x)) - kSidesWeight * sides);
+      if (!p.seen.at<uchar>(y, x))
+        total = y > 0 && p.seen.at<uchar>(y - 1, x) ? 0.0f : float(kForbidden);
     }
   addCrossings(p, lineStrength(p, strong), cost.total);
   return cost;

@@ -8,19 +8,19 @@
 namespace rackside {
 
 struct RibbonRow {
-  Point at;         // on the line, axis frame
-  Point outward;    // unit
+  Point at;       // on the line, axis frame
+  Point outward;  // unit
   double wallMm = 0;
-  double mmPerPx = 1;  // of the photograph, across the line
-  bool hidden = false; // by a card
+  double mmPerPx = 1;   // of the photograph, across the line
+  bool hidden = false;  // by a card
   bool seen = true;
 };
 
 struct EdgeRibbon {
-  double stepMm = 0;         // across
-  int middle = 0;            // the column that lies on the line
+  double stepMm = 0;  // across
+  int middle = 0;     // the column that lies on the line
   std::vector<RibbonRow> rows;
-  cv::Mat light;             // CV_32FC3, linear light 0..1
+  cv::Mat light;  // CV_32FC3, linear light 0..1
 };
 
 // reachMm: to either side of the line.

@@ -19,8 +19,7 @@ Point through(const cv::Matx23d& m, Point p) {
 cv::Matx23d after(const cv::Matx23d& outer, const cv::Matx23d& inner) {
   cv::Matx23d out;
   for (int r = 0; r < 2; ++r) {
-    for (int c = 0; c < 3; ++c)
-      out(r, c) = outer(r, 0) * inner(0, c) + outer(r, 1) * inner(1, c);
+    for (int c = 0; c < 3; ++c) out(r, c) = outer(r, 0) * inner(0, c) + outer(r, 1) * inner(1, c);
     out(r, 2) += outer(r, 2);
   }
   return out;
@@ -44,8 +43,8 @@ double finestSampling(const FaceViews& views, const cv::Matx23d& planeFromBoard,
   for (size_t p = 0; p < views.photos.size(); ++p)
     for (int i = 0; i <= 16; ++i)
       for (int j = 0; j <= 2; ++j) {
-        const Point at = through(planeFromBoard, {box.x0 + i * box.width() / 16,
-                                                  box.y0 + j * box.height() / 2});
+        const Point at =
+            through(planeFromBoard, {box.x0 + i * box.width() / 16, box.y0 + j * box.height() / 2});
         if (inPhoto(*views.adjustment, p, at))
           finest = std::min(finest, samplingAt(*views.adjustment, p, at).finestMm);
       }

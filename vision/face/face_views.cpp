@@ -24,8 +24,8 @@ cv::Mat fineness(const FaceViews& views, size_t photo, const PlaneRaster& raster
   cv::Mat nodes(raster.size.height / step + 2, raster.size.width / step + 2, CV_32F), full;
   for (int j = 0; j < nodes.rows; ++j)
     for (int i = 0; i < nodes.cols; ++i)
-      nodes.at<float>(j, i) = float(
-          samplingAt(*views.adjustment, photo, raster.plane(i * step, j * step)).coarsestMm);
+      nodes.at<float>(j, i) =
+          float(samplingAt(*views.adjustment, photo, raster.plane(i * step, j * step)).coarsestMm);
   cv::resize(nodes, full, nodes.size() * step, 0, 0, cv::INTER_LINEAR);
   return full(cv::Rect({}, raster.size));
 }

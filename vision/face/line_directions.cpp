@@ -7,7 +7,7 @@
 namespace rackside {
 namespace {
 
-constexpr int kBins = 360;              // of half a degree, over half a turn
+constexpr int kBins = 360;  // of half a degree, over half a turn
 constexpr double kBinRad = std::numbers::pi / kBins;
 
 }  // namespace
@@ -54,7 +54,8 @@ double peakDirection(const std::vector<double>& bins, double expected, double sp
   for (int i = 0; i < kBins; ++i) {
     const double angle = -std::numbers::pi / 2 + (i + 0.5) * kBinRad;
     const double off = wrapHalfTurn(angle - expected) / spreadRad;
-    const double score = (bins[size_t(i)] + 0.2 * mean) * (1 - trust + trust * std::exp(-off * off / 2));
+    const double score =
+        (bins[size_t(i)] + 0.2 * mean) * (1 - trust + trust * std::exp(-off * off / 2));
     if (score > best) best = score, at = angle;
   }
   return at;

@@ -10,21 +10,21 @@
 namespace rackside {
 namespace {
 
-constexpr double kPlanMmPerPx = 2;    // seams and exposures are planned on a coarse picture
-constexpr double kExposureMm = 120;   // over which one photograph's light passes into the next
+constexpr double kPlanMmPerPx = 2;   // seams and exposures are planned on a coarse picture
+constexpr double kExposureMm = 120;  // over which one photograph's light passes into the next
 constexpr int kTilePx = 512;
 
 struct Sheet {  // one photograph on the coarse raster
   size_t photo = 0;
-  cv::Mat bgr, valid;  // CV_32FC3, CV_8U
+  cv::Mat bgr, valid;       // CV_32FC3, CV_8U
   double from = 0, to = 0;  // columns it covers
 };
 
 struct MosaicPlan {
   PlaneRaster raster;
-  std::vector<Sheet> sheets;       // along the raster
-  std::vector<cv::Mat> masks;      // CV_32F, which share of each place a sheet gives
-  std::vector<cv::Mat> correction; // CV_32FC3, added to its colours
+  std::vector<Sheet> sheets;        // along the raster
+  std::vector<cv::Mat> masks;       // CV_32F, which share of each place a sheet gives
+  std::vector<cv::Mat> correction;  // CV_32FC3, added to its colours
 };
 
 PlaneRaster coarser(const PlaneRaster& fine, double factor) {
@@ -54,9 +54,8 @@ std::vector<Sheet> sheetsAlong(FaceViews& views, const PlaneRaster& raster) {
     w.bgr.convertTo(s.bgr, CV_32FC3);
     sheets.push_back(std::move(s));
   }
-  std::sort(sheets.begin(), sheets.end(), [](const Sheet& a, const Sheet& b) {
-    return a.from + a.to < b.from + b.to;
-  });
+  std::sort(sheets.begin(), sheets.end(),
+            [](const Sheet& a, const Sheet& b) { return a.from + a.to < b.from + b.to; });
   return sheets;
 }
 
@@ -156,7 +155,8 @@ MosaicPlan planMosaic(FaceViews& views, const PlaneRaster& fine, std::vector<Ton
   matchExposures(plan.sheets);
   for (size_t i = 0; i < plan.sheets.size(); ++i) {
     const cv::Scalar now = cv::mean(plan.sheets[i].bgr, plan.sheets[i].valid);
-    tones.push_back({cv::Scalar(now[0] / before[i][0], now[1] / before[i][1], now[2] / before[i][2])});
+    tones.push_back(
+        {cv::Scalar(now[0] / before[i][0], now[1] / before[i][1], now[2] / before[i][2])});
   }
   plan.masks = masksOf(plan.sheets, plan.raster.size);
   plan.correction = corrections(plan.sheets, plan.masks);
@@ -209,9 +209,8 @@ cv::Mat mosaic(FaceViews& views, const PlaneRaster& raster) {
   const int down = (raster.size.height + kTilePx - 1) / kTilePx;
   cv::parallel_for_({0, across * down}, [&](const cv::Range& tiles) {
     for (int t = tiles.start; t < tiles.end; ++t) {
-      const cv::Rect tile =
-          cv::Rect(t % across * kTilePx, t / across * kTilePx, kTilePx, kTilePx) &
-          cv::Rect({}, raster.size);
+      const cv::Rect tile = cv::Rect(t % across * kTilePx, t / across * kTilePx, kTilePx, kTilePx) &
+                            cv::Rect({}, raster.size);
       drawTile(views, plan, tones, grids, factor, tile, out(tile));
     }
   });

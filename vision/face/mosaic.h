@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// One picture of a face from several photographs: each place from the photograph that shows it best,
-// exposures matched, joined along seams where the photographs agree best.
+// One picture of a face from several photographs: each place from the photograph that shows it
+// best, exposures matched, joined along seams where the photographs agree best.
 #pragma once
 
 #include "vision/face/face_views.h"

@@ -9,8 +9,8 @@
 namespace rackside {
 namespace {
 
-constexpr double kCornerClearMm = 5;   // next to a corner the two sides disturb each other
-constexpr double kCornerBaseMm = 40;   // of side that a corner is extended from
+constexpr double kCornerClearMm = 5;  // next to a corner the two sides disturb each other
+constexpr double kCornerBaseMm = 40;  // of side that a corner is extended from
 constexpr double kChordToleranceMm = 0.08, kLongestChordMm = 25;
 
 struct Line {
@@ -110,7 +110,8 @@ FoundOutline assemble(const RoughOutline& o, const Sides& s) {
     found.vertices.push_back(
         {rackside::apply(o.axis.planeFromAxis, all[i].at), all[i].sigmaMm, all[i].state});
   }
-  for (double* share : {&found.sureShare, &found.unsureShare, &found.bridgedShare}) *share /= length;
+  for (double* share : {&found.sureShare, &found.unsureShare, &found.bridgedShare})
+    *share /= length;
   return found;
 }
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The outline of the board in the photographs, by itself: the top arris all round, each stretch with
-// its uncertainty and how well it is known.
+// The outline of the board in the photographs, by itself: the top arris all round, each stretch
+// with its uncertainty and how well it is known.
 #pragma once
 
 #include "vision/face/face_views.h"
@@ -10,7 +10,7 @@ namespace rackside {
 struct FoundOutline {
   // Counter-clockwise, plane frame, from the lower left corner as the axis lies.
   std::vector<OutlineVertex> vertices;
-  double axisAngleRad = 0;   // of the board in the plane frame, rough
+  double axisAngleRad = 0;  // of the board in the plane frame, rough
   double sureShare = 0, unsureShare = 0, bridgedShare = 0;  // of the outline's length
 };
 

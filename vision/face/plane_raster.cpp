@@ -44,7 +44,8 @@ PlaneRaster rasterOver(const Rect& region, const Pose& planeFromFrame, double mm
                  std::max(1, int(std::ceil(region.height() / mmPerPx)))};
   const double c = std::cos(planeFromFrame.angleRad), s = std::sin(planeFromFrame.angleRad);
   const double up = yUp ? 1 : -1;
-  const double x = region.x0 + mmPerPx / 2, y = yUp ? region.y0 + mmPerPx / 2 : region.y1 - mmPerPx / 2;
+  const double x = region.x0 + mmPerPx / 2,
+               y = yUp ? region.y0 + mmPerPx / 2 : region.y1 - mmPerPx / 2;
   const Point first = rackside::apply(planeFromFrame, {x, y});
   raster.planeFromPixel = {c * mmPerPx, -s * mmPerPx * up, first.x,
                            s * mmPerPx, c * mmPerPx * up,  first.y};
@@ -71,7 +72,8 @@ ImageGrid::ImageGrid(const Adjustment& adjustment, size_t photo, const PlaneRast
 
 cv::Point2f ImageGrid::at(double px, double py) const {
   const double gx = px / stepPx_, gy = py / stepPx_;
-  const int i = std::clamp(int(gx), 0, nodes_.cols - 2), j = std::clamp(int(gy), 0, nodes_.rows - 2);
+  const int i = std::clamp(int(gx), 0, nodes_.cols - 2),
+            j = std::clamp(int(gy), 0, nodes_.rows - 2);
   const float u = float(gx - i), v = float(gy - j);
   const cv::Vec2f* a = nodes_.ptr<cv::Vec2f>(j) + i;
   const cv::Vec2f* b = nodes_.ptr<cv::Vec2f>(j + 1) + i;
@@ -91,7 +93,8 @@ void ImageGrid::map(const cv::Rect& tile, cv::Mat& map) const {
     for (int x = 0; x < tile.width; ++x) {
       const double gx = (tile.x + x) / stepPx_;
       const int i = std::min(int(gx), nodes_.cols - 2);
-      const float u = float(gx - i), w = (1 - u) * (1 - v), q = u * (1 - v), r = (1 - u) * v, t = u * v;
+      const float u = float(gx - i), w = (1 - u) * (1 - v), q = u * (1 - v), r = (1 - u) * v,
+                  t = u * v;
       row[x] = {w * a[i][0] + q * a[i + 1][0] + r * b[i][0] + t * b[i + 1][0],
                 w * a[i][1] + q * a[i + 1][1] + r * b[i][1] + t * b[i + 1][1]};
     }
@@ -104,8 +107,10 @@ double ImageGrid::scaleAt(double px, double py) const {
 }
 
 bool ImageGrid::sees(const cv::Rect& tile) const {
-  const int i0 = int(tile.x / stepPx_), i1 = std::min(nodes_.cols - 1, int(tile.br().x / stepPx_) + 1);
-  const int j0 = int(tile.y / stepPx_), j1 = std::min(nodes_.rows - 1, int(tile.br().y / stepPx_) + 1);
+  const int i0 = int(tile.x / stepPx_),
+            i1 = std::min(nodes_.cols - 1, int(tile.br().x / stepPx_) + 1);
+  const int j0 = int(tile.y / stepPx_),
+            j1 = std::min(nodes_.rows - 1, int(tile.br().y / stepPx_) + 1);
   for (int j = j0; j <= j1; ++j)
     for (int i = i0; i <= i1; ++i)
       if (!std::isnan(nodes_.at<cv::Vec2f>(j, i)[0])) return true;

@@ -18,16 +18,16 @@ struct PlaneRaster {
   double mmPerPx() const;
 };
 
-// A raster over `region` of a frame that lies in the plane as `planeFromFrame` says. `yUp`: the rows
-// run with the frame's y (for computing); otherwise against it (for looking at).
+// A raster over `region` of a frame that lies in the plane as `planeFromFrame` says. `yUp`: the
+// rows run with the frame's y (for computing); otherwise against it (for looking at).
 PlaneRaster rasterOver(const Rect& region, const Pose& planeFromFrame, double mmPerPx, bool yUp);
 
 // The image points of a raster's pixels, interpolated from exact ones every few pixels (error below
 // 0.02 px for grids of 8 mm and cameras a metre away).
 class ImageGrid {
  public:
-  ImageGrid(const Adjustment& adjustment, size_t photo, const PlaneRaster& raster, double stepMm = 8,
-            double zMm = 0);
+  ImageGrid(const Adjustment& adjustment, size_t photo, const PlaneRaster& raster,
+            double stepMm = 8, double zMm = 0);
   // Fills `map` (CV_32FC2) for the pixels of `tile`; NaN where the photograph does not reach.
   void map(const cv::Rect& tile, cv::Mat& map) const;
   cv::Point2f at(double px, double py) const;

@@ -161,8 +161,7 @@ double noiseOf(const cv::Mat& slope, int row, int k, const EdgeRibbon& r) {
 std::vector<EdgePoint> refineSide(FaceViews& views, const RoughOutline& outline,
                                   const RoughSide& side, double from, double to) {
   const Guide guide = guideOf(side, from, to);
-  const EdgeRibbon ribbon =
-      edgeRibbon(views, outline.axis, guide.line, guide.outward, kReachMm);
+  const EdgeRibbon ribbon = edgeRibbon(views, outline.axis, guide.line, guide.outward, kReachMm);
   const cv::Mat light = averagedAlong(ribbon.light, kAverageAlongMm);
   const cv::Mat slope = steepness(ribbon, light, contrastDirections(ribbon, light));
   const std::vector<int> path = steepestPath(ribbon, slope);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// A side of a board to a fraction of a pixel: the photograph itself is read along short lines across
-// the rough side, in linear light, and the top arris is placed where its step of brightness is
-// steepest.
+// A side of a board to a fraction of a pixel: the photograph itself is read along short lines
+// across the rough side, in linear light, and the top arris is placed where its step of brightness
+// is steepest.
 #pragma once
 
 #include "vision/face/rough_outline.h"

@@ -17,9 +17,9 @@ constexpr double kWorstMisfitMm = 6;    // beyond it the outlines are not of one
 constexpr double kWorstTieMm = 15;
 
 struct Candidate {
-  RigidMatch match;     // board from the found outline's own box frame, after `flip`
-  cv::Matx22d flip;     // of the box frame
-  double tieMm = 0;     // worst tie point
+  RigidMatch match;  // board from the found outline's own box frame, after `flip`
+  cv::Matx22d flip;  // of the box frame
+  double tieMm = 0;  // worst tie point
 };
 
 Point turn(const cv::Matx22d& m, Point p) {
@@ -34,7 +34,8 @@ Polygon flipped(const Polygon& p, const cv::Matx22d& flip) {
 }
 
 Point toBoard(const Candidate& c, const Pose& boxFromPlane, Point plane) {
-  return rackside::apply(c.match.targetFromSource, turn(c.flip, rackside::apply(boxFromPlane, plane)));
+  return rackside::apply(c.match.targetFromSource,
+                         turn(c.flip, rackside::apply(boxFromPlane, plane)));
 }
 
 Error askForTies(const std::string& why) {
@@ -66,7 +67,8 @@ Result<FaceFit> registerBy(const Outline& faceA, const FoundOutline& found, cons
                            const cv::Matx22d& first, const cv::Matx22d& second,
                            const std::string& what) {
   const Polygon target = faceA.polygon();
-  const BoardFrame own = frameBoard(found, {std::sin(found.axisAngleRad), -std::cos(found.axisAngleRad)});
+  const BoardFrame own =
+      frameBoard(found, {std::sin(found.axisAngleRad), -std::cos(found.axisAngleRad)});
   Polygon source;
   for (const OutlineVertex& v : own.vertices) source.push_back(v.at);
   std::vector<Candidate> ways;
@@ -85,12 +87,14 @@ Result<FaceFit> registerBy(const Outline& faceA, const FoundOutline& found, cons
       return askForTies("The outline of " + what + " does not fit the stored one (" +
                         std::to_string(int(std::lround(best.match.misfitMm))) +
                         " mm apart): wane, or another board.");
-    if (other.match.misfitMm < kNoisyMm || best.match.misfitMm > kClearlyBetter * other.match.misfitMm)
+    if (other.match.misfitMm < kNoisyMm ||
+        best.match.misfitMm > kClearlyBetter * other.match.misfitMm)
       return askForTies("The outline of " + what +
                         " fits the stored one either way round, so the ends could be swapped.");
   } else if (best.tieMm > kWorstTieMm) {
-    return Error{"The tie points do not fit: they lie " + std::to_string(int(std::lround(best.tieMm))) +
-                 " mm apart once the outlines are laid on each other. Check which places were named."};
+    return Error{
+        "The tie points do not fit: they lie " + std::to_string(int(std::lround(best.tieMm))) +
+        " mm apart once the outlines are laid on each other. Check which places were named."};
   }
   FaceFit fit;
   fit.planeFromBoard = planeFromBoard(best, own.boardFromPlane);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Lays a new outline of a board on the one that is stored: face B (mirrored), or a retake of face A.
+// Lays a new outline of a board on the one that is stored: face B (mirrored), or a retake of face
+// A.
 #pragma once
 
 #include <string>

@@ -78,7 +78,8 @@ Pose improve(const Polygon& target, const std::vector<Point>& source, Point abou
   }
   // Turn about `about`, then move.
   const double c = std::cos(v[2]), s = std::sin(v[2]);
-  return {{about.x - c * about.x + s * about.y + v[0], about.y - s * about.x - c * about.y + v[1]}, v[2]};
+  return {{about.x - c * about.x + s * about.y + v[0], about.y - s * about.x - c * about.y + v[1]},
+          v[2]};
 }
 
 Pose compose(const Pose& outer, const Pose& inner) {
@@ -99,7 +100,8 @@ RigidMatch matchOutlines(const Polygon& target, const Polygon& source) {
   for (int i = 0; i < kRounds; ++i) {
     std::vector<Point> moved;
     for (const Point& p : points) moved.push_back(rackside::apply(match.targetFromSource, p));
-    match.targetFromSource = compose(improve(target, moved, about, match.misfitMm), match.targetFromSource);
+    match.targetFromSource =
+        compose(improve(target, moved, about, match.misfitMm), match.targetFromSource);
   }
   return match;
 }

@@ -7,11 +7,11 @@
 namespace rackside {
 namespace {
 
-constexpr double kHalfWidthMm = 650;     // widest board looked for, from its middle
-constexpr double kSeedHalfMm = 10;       // about the middle strip
+constexpr double kHalfWidthMm = 650;  // widest board looked for, from its middle
+constexpr double kSeedHalfMm = 10;    // about the middle strip
 constexpr double kAxisToleranceRad = 0.002;
-constexpr double kEndRoomMm = 40;        // past the ends, for the second search of the sides
-constexpr double kNearGroundMm = 150;    // ground is learned this far out
+constexpr double kEndRoomMm = 40;      // past the ends, for the second search of the sides
+constexpr double kNearGroundMm = 150;  // ground is learned this far out
 constexpr int kStride = 4;
 
 struct Span {
@@ -107,7 +107,8 @@ double turnLeft(const RoughOutline& o, Span span) {
   std::vector<double> slopes;  // of pairs half the span apart: a few wild columns do no harm
   for (size_t i = 0, half = middle.size() / 2; i + half < middle.size(); ++i)
     slopes.push_back((middle[i + half].y - middle[i].y) / (middle[i + half].x - middle[i].x));
-  std::nth_element(slopes.begin(), slopes.begin() + std::ptrdiff_t(slopes.size() / 2), slopes.end());
+  std::nth_element(slopes.begin(), slopes.begin() + std::ptrdiff_t(slopes.size() / 2),
+                   slopes.end());
   return std::atan(slopes[slopes.size() / 2]);
 }
 
@@ -156,8 +157,8 @@ Result<RoughOutline> roughOutline(FaceViews& views, const AxisGuess& firstGuess)
   Span cards = spanOf(guess.middle);
   const Span all{o.axis.region.x0, o.axis.region.x1};
   searchAll(o, guess, all, cards, firstModel(o.axis, guess));
-  const double turn = turnLeft(o, {std::max(cards.from - 150, medianX(o.left)),
-                                   std::min(cards.to + 150, medianX(o.right))});
+  const double turn = turnLeft(
+      o, {std::max(cards.from - 150, medianX(o.left)), std::min(cards.to + 150, medianX(o.right))});
   if (std::abs(turn) > kAxisToleranceRad) {
     guess = turnedBy(guess, turn);
     cards = spanOf(guess.middle);

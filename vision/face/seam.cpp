@@ -8,8 +8,8 @@ namespace rackside {
 namespace {
 
 constexpr float kOutside = 1e4f;
-constexpr float kStepCost = 2;       // of a step aside between two rows
-constexpr float kOffMiddle = 12;     // at either end of the overlap, where pictures are least sharp
+constexpr float kStepCost = 2;    // of a step aside between two rows
+constexpr float kOffMiddle = 12;  // at either end of the overlap, where pictures are least sharp
 
 cv::Mat greyOf(const cv::Mat& bgr) {
   cv::Mat grey;

@@ -7,7 +7,7 @@
 namespace rackside {
 namespace {
 
-constexpr double kWindowMm = 12;    // of the local line, to either side
+constexpr double kWindowMm = 12;      // of the local line, to either side
 constexpr double kBridgeBaseMm = 60;  // of measured side that a bridge leans on
 
 double medianOf(std::vector<double> v) {
@@ -54,8 +54,10 @@ LocalLine fitLine(const std::vector<double>& y, const std::vector<double>& w, in
 void bridge(const std::vector<double>& y, const std::vector<double>& w, int a, int b, double step,
             SmoothOffsets& out) {
   const int n = int(y.size()), base = int(kBridgeBaseMm / step);
-  const LocalLine before = a > 0 ? fitLine(y, w, std::max(0, a - base), a - 1, a, step) : LocalLine{};
-  const LocalLine after = b < n ? fitLine(y, w, b, std::min(n - 1, b + base), b, step) : LocalLine{};
+  const LocalLine before =
+      a > 0 ? fitLine(y, w, std::max(0, a - base), a - 1, a, step) : LocalLine{};
+  const LocalLine after =
+      b < n ? fitLine(y, w, b, std::min(n - 1, b + base), b, step) : LocalLine{};
   for (int i = a; i < b; ++i) {
     const double t = (i - a + 0.5) / (b - a);
     double level = before.level * (1 - t) + after.level * t;
@@ -89,7 +91,9 @@ std::vector<Point> smoothed(const std::vector<Point>& line, const std::vector<bo
     if (keep[size_t(a)]) continue;
     int b = a;
     while (b < n && !keep[size_t(b)]) ++b;
-    const double before = a > 0 ? out[size_t(a - 1)].y : b < n ? out[size_t(b)].y : out[size_t(a)].y;
+    const double before = a > 0   ? out[size_t(a - 1)].y
+                          : b < n ? out[size_t(b)].y
+                                  : out[size_t(a)].y;
     const double after = b < n ? out[size_t(b)].y : before;
     for (int i = a; i < b; ++i)
       out[size_t(i)].y = before + (after - before) * (i - a + 1.0) / (b - a + 1.0);

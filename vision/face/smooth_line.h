@@ -8,7 +8,8 @@
 
 namespace rackside {
 
-// Running median and mean of y over a few points; points not to keep are bridged by a straight line.
+// Running median and mean of y over a few points; points not to keep are bridged by a straight
+// line.
 std::vector<Point> smoothed(const std::vector<Point>& line, const std::vector<bool>& keep);
 
 struct SmoothOffsets {

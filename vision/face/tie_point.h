@@ -9,9 +9,9 @@
 namespace rackside {
 
 struct TiePoint {
-  Point boardMm;       // on face A
-  size_t photo = 0;    // of face B, as given to the scan
-  cv::Point2d px;      // there, image frame
+  Point boardMm;     // on face A
+  size_t photo = 0;  // of face B, as given to the scan
+  cv::Point2d px;    // there, image frame
 };
 
 }  // namespace rackside

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// One photograph drawn on a raster of the plane, with the right amount of smoothing where it is made
-// smaller.
+// One photograph drawn on a raster of the plane, with the right amount of smoothing where it is
+// made smaller.
 #pragma once
 
 #include "vision/face/plane_raster.h"

@@ -7,9 +7,9 @@ namespace rackside {
 namespace {
 
 constexpr int kClusters = 4;
-constexpr size_t kFewest = 60;     // samples below which nothing is learned
-constexpr size_t kMost = 3000;     // samples beyond which nothing is gained
-constexpr double kNoiseVar = 9;    // (3 Lab steps)²: a floor, so that no cluster is a spike
+constexpr size_t kFewest = 60;       // samples below which nothing is learned
+constexpr size_t kMost = 3000;       // samples beyond which nothing is gained
+constexpr double kNoiseVar = 9;      // (3 Lab steps)²: a floor, so that no cluster is a spike
 constexpr double kUnknownLog = -17;  // log density of a colour that nobody knows
 constexpr float kLimit = 3, kTextureLimit = 1;
 // Wood and its surroundings are never gaudy: the table spends its steps on ±48 about neutral.
@@ -74,7 +74,8 @@ std::vector<double> textureHistogram(const std::vector<WoodSample>& all, int bit
   const int n = 1 << bits;
   cv::Mat bins = cv::Mat::zeros(n, n, CV_64F);
   for (const WoodSample& s : all)
-    bins.at<double>(s.texture[0] >> (8 - bits), s.texture[1] >> (8 - bits)) += 1.0 / double(all.size());
+    bins.at<double>(s.texture[0] >> (8 - bits), s.texture[1] >> (8 - bits)) +=
+        1.0 / double(all.size());
   cv::GaussianBlur(bins, bins, {5, 5}, 1.0, 1.0, cv::BORDER_REPLICATE);
   std::vector<double> out;
   for (int i = 0; i < n * n; ++i) out.push_back(bins.at<double>(i / n, i % n) + 2e-3);
@@ -127,7 +128,8 @@ float WoodModel::evidence(const WoodSample& sample) const {
   };
   const int light = std::clamp(int(sample.lab[0] / kLightStep), 0, n - 1);
   return colour_[size_t((light * n + chroma(sample.lab[1])) * n + chroma(sample.lab[2]))] +
-         texture_[size_t(((sample.texture[0] >> shift) << kTextureBits) + (sample.texture[1] >> shift))];
+         texture_[size_t(((sample.texture[0] >> shift) << kTextureBits) +
+                         (sample.texture[1] >> shift))];
 }
 
 cv::Mat WoodModel::evidence(const cv::Mat& lab, const cv::Mat& texture) const {

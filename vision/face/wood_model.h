@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What tells a board's wood from what lies around it: by colour (two mixtures of Gaussians in Lab) and
-// by texture (which way it runs and how strong it is), learned from places believed to be one and the
-// other.
+// What tells a board's wood from what lies around it: by colour (two mixtures of Gaussians in Lab)
+// and by texture (which way it runs and how strong it is), learned from places believed to be one
+// and the other.
 #pragma once
 
 #include <opencv2/core.hpp>

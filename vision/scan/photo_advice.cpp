@@ -10,11 +10,11 @@
 namespace rackside {
 namespace {
 
-constexpr double kGlareShare = 0.004;    // of the face blown out
-constexpr double kDarkMean = 35;         // of 255
-constexpr double kObliqueRad = 0.66;     // 38°: beyond it edges and codes blur away
+constexpr double kGlareShare = 0.004;  // of the face blown out
+constexpr double kDarkMean = 35;       // of 255
+constexpr double kObliqueRad = 0.66;   // 38°: beyond it edges and codes blur away
 constexpr double kCoarseMmPerPx = 1.1;
-constexpr double kBlurPx = 2.2;          // one standard deviation
+constexpr double kBlurPx = 2.2;  // one standard deviation
 
 Point middleOf(const Polygon& p) {
   const Rect box = bounds(p);
@@ -24,8 +24,8 @@ Point middleOf(const Polygon& p) {
 // Blur of a photograph, px: how wide the steepest step about a card's saddle is against its height.
 double blurAt(const cv::Mat& bgr, cv::Point2d at) {
   const int r = 12;
-  const cv::Rect box = cv::Rect(int(at.x) - r, int(at.y) - r, 2 * r + 1, 2 * r + 1) &
-                       cv::Rect({}, bgr.size());
+  const cv::Rect box =
+      cv::Rect(int(at.x) - r, int(at.y) - r, 2 * r + 1, 2 * r + 1) & cv::Rect({}, bgr.size());
   if (box.area() < 400) return 0;
   cv::Mat grey, gx, gy;
   cv::cvtColor(bgr(box), grey, cv::COLOR_BGR2GRAY);
@@ -67,8 +67,9 @@ void aboutLight(const FaceViews& views, const Polygon& outline, std::vector<std:
   for (double x = box.x0; x < box.x1; x += step)
     for (double y = box.y0; y < box.y1; y += step) {
       if (!contains(outline, {x, y})) continue;
-      if (std::any_of(cards.begin(), cards.end(),
-                      [&](const Polygon& c) { return contains(c, {x, y}); }))
+      if (std::any_of(cards.begin(), cards.end(), [&](const Polygon& c) {
+            return contains(c, {x, y});
+          }))
         continue;
       const cv::Point px = views.adjustment->imageFromPlane(0, {x, y});
       if (!cv::Rect({}, bgr.size()).contains(px)) continue;

@@ -34,8 +34,8 @@ FaceViews viewsOf(const std::vector<Photo>& photos, const std::vector<size_t>& u
   views.cardsOn = o.cardsOn;
   views.thicknessMm = o.thicknessMm > 0 ? o.thicknessMm : kUsualThicknessMm;
   for (size_t i : used) views.photos.emplace_back(photos[i].bgr);
-  const double z = o.cardsOn == CardsOn::bench ? o.cardThicknessMm - o.thicknessMm
-                                               : o.cardThicknessMm;
+  const double z =
+      o.cardsOn == CardsOn::bench ? o.cardThicknessMm - o.thicknessMm : o.cardThicknessMm;
   for (const CardFit& card : adjustment.cards())
     if (const auto pose = adjustment.planeFromCard(card.number))
       views.cards.push_back(placedCard(card.number, *pose, z));
@@ -52,7 +52,8 @@ Picture describePicture(const FacePicture& face, const std::vector<Photo>& photo
   Picture p;
   p.id.text = newIdText("picture");
   p.face = side;
-  p.file = "face-" + std::string(name(side)) + "-" + p.id.text.substr(p.id.text.find('-') + 1) + ".jpg";
+  p.file =
+      "face-" + std::string(name(side)) + "-" + p.id.text.substr(p.id.text.find('-') + 1) + ".jpg";
   p.widthPx = face.bgr.cols;
   p.heightPx = face.bgr.rows;
   p.mmPerPx = face.mmPerPx;
@@ -95,7 +96,8 @@ Result<Placed> placeFaceB(Board& board, const ScanOptions& o, const FoundOutline
   for (const TiePoint& t : o.tiePoints)
     for (size_t i = 0; i < used.size(); ++i)
       if (used[i] == t.photo)
-        if (const auto plane = adjustment.planeFromImage(i, t.px)) ties.emplace_back(t.boardMm, *plane);
+        if (const auto plane = adjustment.planeFromImage(i, t.px))
+          ties.emplace_back(t.boardMm, *plane);
   const auto registered = registerFaceB(a.outline, found, ties);
   if (!registered) return registered.error();
   board = a;
@@ -118,11 +120,11 @@ Status ScanOptions::validate() const {
   if (thicknessMm < 0 || thicknessMm > 200)
     return Error{"The thickness must lie between 0 and 200 mm."};
   if (cardsOn == CardsOn::bench && thicknessMm <= 0)
-    return Error{"With cards on the bench the board's thickness is needed: measure it and give it."};
+    return Error{
+        "With cards on the bench the board's thickness is needed: measure it and give it."};
   if (cardScale < 0.9 || cardScale > 1.1)
     return Error{"The card scale is measured ÷ printed length, near 1; check the measurement."};
-  if (face == Face::B && !faceA)
-    return Error{"Face A has to be scanned before face B."};
+  if (face == Face::B && !faceA) return Error{"Face A has to be scanned before face B."};
   return success();
 }
 
@@ -147,16 +149,16 @@ Result<ScanResult> scanFace(const std::vector<Photo>& photos, const ScanOptions&
   result.board = newBoard(options);
   const Point down = seenDown(**adjustment, 0, found->vertices.front().at,
                               photos[sights->used.front()].exif.orientation);
-  Result<Placed> placed = options.face == Face::A
-                              ? Result<Placed>(placeFaceA(result.board, *found, views, down))
-                              : placeFaceB(result.board, options, *found, **adjustment, sights->used);
+  Result<Placed> placed =
+      options.face == Face::A
+          ? Result<Placed>(placeFaceA(result.board, *found, views, down))
+          : placeFaceB(result.board, options, *found, **adjustment, sights->used);
   if (!placed) return placed.error();
   control.report(0.7, "drawing the face");
   const FacePicture face =
       facePicture(views, placed->planeFromBoard, placed->box, options.finestMmPerPx);
   result.facePicture = face.bgr;
-  result.board.pictures.push_back(
-      describePicture(face, photos, sights->used, options.face));
+  result.board.pictures.push_back(describePicture(face, photos, sights->used, options.face));
   result.tag = sights->tag;
   if (result.tag && !result.board.tag) result.board.tag = result.tag;
   result.lens = (*adjustment)->lens(0);

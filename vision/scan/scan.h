@@ -30,7 +30,8 @@ struct ScanOptions {
   double cardThicknessSigmaMm = 0.2;
   double finestMmPerPx = 0;      // 0: as fine as the photographs are
   const Board* faceA = nullptr;  // scanning face B: the board it belongs to
-  // Face B: places seen on both faces, where the outline alone does not say how the board was turned.
+  // Face B: places seen on both faces, where the outline alone does not say how the board was
+  // turned.
   std::vector<TiePoint> tiePoints;
   Status validate() const;
 };

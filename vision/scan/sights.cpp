@@ -44,8 +44,8 @@ Result<Lens> priorFor(const Photo& photo, const ScanOptions& options) {
 // Photographs of one camera at one focal length and size share a lens.
 int groupOf(const Photo& photo, std::vector<std::string>& groups) {
   const Exif& e = photo.exif;
-  const std::string key = e.make + "|" + e.model + "|" + std::to_string(e.focalMm.value_or(0)) + "|" +
-                          std::to_string(e.focal35Mm.value_or(0)) + "|" +
+  const std::string key = e.make + "|" + e.model + "|" + std::to_string(e.focalMm.value_or(0)) +
+                          "|" + std::to_string(e.focal35Mm.value_or(0)) + "|" +
                           std::to_string(photo.bgr.cols) + "x" + std::to_string(photo.bgr.rows);
   auto at = std::find(groups.begin(), groups.end(), key);
   if (at == groups.end()) at = groups.insert(groups.end(), key);
@@ -104,8 +104,9 @@ Result<Sights> findSights(const std::vector<Photo>& photos, const ScanOptions& o
       const bool isCut = cutOff(card, sight.size);
       cut += isCut;
       if (isCut)
-        out.warnings.push_back("Card " + std::to_string(card.number) + " is cut off by the border of " +
-                               fileOf(photos[i]) + "; only what is in the picture counts.");
+        out.warnings.push_back("Card " + std::to_string(card.number) +
+                               " is cut off by the border of " + fileOf(photos[i]) +
+                               "; only what is in the picture counts.");
       if (card.saddles.size() >= kFewestSaddles) sight.cards.push_back(card);
     }
     cards += found[i].cards.size();
@@ -123,8 +124,9 @@ Result<Sights> findSights(const std::vector<Photo>& photos, const ScanOptions& o
   }
   if (cards == 0) return noCard(photos);
   if (out.used.empty() || cut == cards)
-    return Error{"Every card is cut off by the border of the picture or half hidden. Lay the cards "
-                 "wholly inside the picture and photograph again."};
+    return Error{
+        "Every card is cut off by the border of the picture or half hidden. Lay the cards "
+        "wholly inside the picture and photograph again."};
   auto tag = tagOf(found);
   if (!tag) return tag.error();
   out.tag = *tag;

@@ -11,9 +11,9 @@ namespace rackside {
 inline constexpr double kMeasuredPrintSigma = 0.0004;
 
 struct Sights {
-  std::vector<size_t> used;  // photographs that show a card, by index
-  std::vector<Sight> sights;         // of the used ones
-  std::vector<FoundMarkers> markers; // of the used ones
+  std::vector<size_t> used;           // photographs that show a card, by index
+  std::vector<Sight> sights;          // of the used ones
+  std::vector<FoundMarkers> markers;  // of the used ones
   std::optional<int> tag;
   std::vector<std::string> warnings;
 };

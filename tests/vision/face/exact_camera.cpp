@@ -31,14 +31,15 @@ Camera lookDown(cv::Size size, double focalPx, Point targetMm, double heightMm, 
   camera.lens.size = size;
   const cv::Vec3d toTarget(std::cos(azimuthRad) * std::sin(tiltRad),
                            std::sin(azimuthRad) * std::sin(tiltRad), -std::cos(tiltRad));
-  camera.centreMm = cv::Vec3d(targetMm.x, targetMm.y, 0) - toTarget * (heightMm / std::cos(tiltRad));
+  camera.centreMm =
+      cv::Vec3d(targetMm.x, targetMm.y, 0) - toTarget * (heightMm / std::cos(tiltRad));
   cv::Vec3d right = toTarget.cross(cv::Vec3d(0, 1, 0));  // board's +y is up in an unrolled picture
   right /= cv::norm(right);
   const cv::Vec3d down = toTarget.cross(right);
   const cv::Vec3d x = std::cos(rollRad) * right + std::sin(rollRad) * down;
   const cv::Vec3d y = toTarget.cross(x);
-  camera.cameraFromPlane = cv::Matx33d(x[0], x[1], x[2], y[0], y[1], y[2], toTarget[0], toTarget[1],
-                                       toTarget[2]);
+  camera.cameraFromPlane =
+      cv::Matx33d(x[0], x[1], x[2], y[0], y[1], y[2], toTarget[0], toTarget[1], toTarget[2]);
   return camera;
 }
 

@@ -4,8 +4,8 @@
 #include <opencv2/imgcodecs.hpp>
 #include <opencv2/imgproc.hpp>
 
-#include "quick_texture.h"
 #include "core/geometry/polygon.h"
+#include "quick_texture.h"
 #include "vision/cards/card_model.h"
 
 namespace rackside::test {
@@ -68,13 +68,16 @@ Prism prism(Polygon polygon, double topMm, const QuickSceneOptions& o, uint64_t 
     points.emplace_back(cvRound((p.x - out.box.x0) * kMaskPxPerMm * 16),
                         cvRound((p.y - out.box.y0) * kMaskPxPerMm * 16));
   cv::fillPoly(out.mask, std::vector<std::vector<cv::Point>>{points}, 255, 8, 4);
-  out.wood = woodTexture({int(out.box.width() * kWoodPxPerMm) + 1, int(out.box.height() * kWoodPxPerMm) + 1},
-                         kWoodPxPerMm, o, seed);
+  out.wood = woodTexture(
+      {int(out.box.width() * kWoodPxPerMm) + 1, int(out.box.height() * kWoodPxPerMm) + 1},
+      kWoodPxPerMm, o, seed);
   out.polygon = std::move(polygon);
   return out;
 }
 
-Polygon moved(const Polygon& p, double dx, double dy, double angle) { return rackside::apply(Pose{{dx, dy}, angle}, p); }
+Polygon moved(const Polygon& p, double dx, double dy, double angle) {
+  return rackside::apply(Pose{{dx, dy}, angle}, p);
+}
 
 std::vector<Prism> furnish(const QuickSceneOptions& o) {
   std::vector<Prism> all;
@@ -86,8 +89,10 @@ std::vector<Prism> furnish(const QuickSceneOptions& o) {
     n.crookMm = side * 2;
     n.taperMm = 6;
     const double length = o.lengthMm * (0.8 + 0.15 * i), width = o.widthMm * (0.7 + 0.2 * i);
-    const double y = side * (o.widthMm / 2 + width / 2 + o.neighbourGapMm + o.crookMm + o.wavyMm + o.taperMm / 2);
-    all.push_back(prism(moved(boardPolygon(n, o.seed + 31 + uint64_t(i), length, width), 60.0 * side, y, 0.004 * side),
+    const double y = side * (o.widthMm / 2 + width / 2 + o.neighbourGapMm + o.crookMm + o.wavyMm +
+                             o.taperMm / 2);
+    all.push_back(prism(moved(boardPolygon(n, o.seed + 31 + uint64_t(i), length, width),
+                              60.0 * side, y, 0.004 * side),
                         (i % 3 - 1) * 4.0, o, o.seed + 41 + uint64_t(i)));
     all.back().level = 0.96 + 0.05 * i;
   }
@@ -119,10 +124,12 @@ std::vector<Placed> placeCards(const QuickSceneOptions& o) {
     Placed c;
     c.model = cardModel(i + 1);
     const double fraction = o.cards == 1 ? 0.5 : double(i) / (o.cards - 1);
-    const double x = (fraction - 0.5) * (o.lengthMm - c.model.lengthMm - 120) - c.model.lengthMm / 2;
+    const double x =
+        (fraction - 0.5) * (o.lengthMm - c.model.lengthMm - 120) - c.model.lengthMm / 2;
     double y = -c.model.heightMm / 2 + (i % 2 ? 0.1 : -0.1) * o.widthMm;
     if (o.cardOverEdge && i == 1) y = o.widthMm / 2 + o.crookMm - c.model.heightMm * 0.6;
-    if (o.cardsOnBench) y = (i % 2 ? 1 : -1) * (o.widthMm / 2 + 70 + o.wavyMm) - c.model.heightMm / 2;
+    if (o.cardsOnBench)
+      y = (i % 2 ? 1 : -1) * (o.widthMm / 2 + 70 + o.wavyMm) - c.model.heightMm / 2;
     c.pose = {{x, y}, (i - 1) * 0.03};
     c.picture = drawCard(c.model, kMaskPxPerMm);
     cards.push_back(std::move(c));
@@ -136,7 +143,8 @@ class Tracer {
       : o_(o), prisms_(std::move(prisms)), cards_(std::move(cards)) {
     ground_ = groundTexture({1500, 1500}, kGroundPxPerMm, o);
     const double c = std::cos(o.lightElevationRad);
-    light_ = {c * std::cos(o.lightAzimuthRad), c * std::sin(o.lightAzimuthRad), std::sin(o.lightElevationRad)};
+    light_ = {c * std::cos(o.lightAzimuthRad), c * std::sin(o.lightAzimuthRad),
+              std::sin(o.lightElevationRad)};
   }
 
   cv::Vec3f shade(const cv::Vec3d& eye, const cv::Vec3d& ray) const {
@@ -144,7 +152,8 @@ class Tracer {
     const auto at = [&](double z) { return eye + ray * ((z - eye[2]) / ray[2]); };
     cv::Vec3f cardColour;
     const double cardZ = o_.cardsOnBench ? lowest + o_.cardStockMm : o_.cardStockMm;
-    if (!o_.cardsOnBench && onCard(at(cardZ), cardColour)) return cardColour * float(0.25 + 0.75 * lit(at(cardZ), 0));
+    if (!o_.cardsOnBench && onCard(at(cardZ), cardColour))
+      return cardColour * float(0.25 + 0.75 * lit(at(cardZ), 0));
     const int steps = 20;
     double above = highest;
     for (int i = 0; i <= steps; ++i) {
@@ -161,8 +170,10 @@ class Tracer {
       above = z;
     }
     const cv::Vec3d p = at(lowest);
-    if (o_.cardsOnBench && onCard(at(cardZ), cardColour)) return cardColour * float(0.25 + 0.75 * lit(p, lowest));
-    return texel(ground_, p[0] * kGroundPxPerMm, p[1] * kGroundPxPerMm) * float(0.3 + 0.7 * lit(p, lowest));
+    if (o_.cardsOnBench && onCard(at(cardZ), cardColour))
+      return cardColour * float(0.25 + 0.75 * lit(p, lowest));
+    return texel(ground_, p[0] * kGroundPxPerMm, p[1] * kGroundPxPerMm) *
+           float(0.3 + 0.7 * lit(p, lowest));
   }
 
  private:
@@ -186,13 +197,15 @@ class Tracer {
     if (b.covers(top[0], top[1])) {
       const double shine = o_.glare * std::exp(-std::pow((top[0] - 300) / 350, 2));
       return texel(b.wood, (top[0] - b.box.x0) * kWoodPxPerMm, (top[1] - b.box.y0) * kWoodPxPerMm) *
-                 float(b.level * (0.3 + 0.7 * lit(top, b.topMm + 0.01))) + cv::Vec3f::all(float(shine));
+                 float(b.level * (0.3 + 0.7 * lit(top, b.topMm + 0.01))) +
+             cv::Vec3f::all(float(shine));
     }
     const double zWall = std::min((above + z) / 2, b.topMm);
     const cv::Vec3d p = at(zWall);
     const cv::Vec2d n = wallNormal(b, p);
     const double facing = std::max(0.0, n[0] * light_[0] + n[1] * light_[1]);
-    cv::Vec3f c = texel(b.wood, (p[0] - b.box.x0) * kWoodPxPerMm, (zWall - b.topMm) * kWoodPxPerMm + 40);
+    cv::Vec3f c =
+        texel(b.wood, (p[0] - b.box.x0) * kWoodPxPerMm, (zWall - b.topMm) * kWoodPxPerMm + 40);
     if (b.barkMm > 0) c = c * 0.35f + cv::Vec3f(0.02f, 0.03f, 0.035f);
     return c * float(b.level * (0.22 + 0.75 * facing));
   }
@@ -201,7 +214,8 @@ class Tracer {
     cv::Vec2d n(0, 0);
     for (int k = 0; k < 16; ++k) {
       const double a = k * CV_PI / 8;
-      if (!b.covers(p[0] + 3 * std::cos(a), p[1] + 3 * std::sin(a))) n += cv::Vec2d(std::cos(a), std::sin(a));
+      if (!b.covers(p[0] + 3 * std::cos(a), p[1] + 3 * std::sin(a)))
+        n += cv::Vec2d(std::cos(a), std::sin(a));
     }
     const double l = cv::norm(n);
     return l > 0 ? n / l : n;
@@ -216,7 +230,8 @@ class Tracer {
       bool blocked = false;
       for (double up = 0.5; up < o_.thicknessMm + 6 && !blocked; up += 2.5)
         for (const Prism& b : prisms_)
-          if (z + up < b.topMm && b.covers(p[0] + lx / light_[2] * up, p[1] + ly / light_[2] * up)) {
+          if (z + up < b.topMm &&
+              b.covers(p[0] + lx / light_[2] * up, p[1] + ly / light_[2] * up)) {
             blocked = true;
             break;
           }
@@ -273,8 +288,9 @@ QuickScene renderQuickScene(const QuickSceneOptions& o) {
       for (int x = 0; x < o.size.width; ++x) {
         cv::Vec3f sum(0, 0, 0);
         for (int s = 0; s < 2; ++s)  // two samples on a diagonal; the blur makes one area of them
-          sum += tracer.shade(scene.camera.centreMm,
-                              scene.camera.ray({x - 0.25 + 0.5 * s, y - 0.25 + 0.5 * ((s + y) % 2)}));
+          sum +=
+              tracer.shade(scene.camera.centreMm,
+                           scene.camera.ray({x - 0.25 + 0.5 * s, y - 0.25 + 0.5 * ((s + y) % 2)}));
         linear.at<cv::Vec3f>(y, x) = sum * 0.5f;
       }
   });

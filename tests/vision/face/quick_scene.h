@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A quick renderer of its own for tests of the face: boards as prisms with side walls, a cast
-// shadow, a floor, clutter of the same wood, and cards, seen through an exact camera. Rendered, with
-// the outline known to the last digit.
+// shadow, a floor, clutter of the same wood, and cards, seen through an exact camera. Rendered,
+// with the outline known to the last digit.
 #pragma once
 
 #include <cstdint>
@@ -34,7 +34,7 @@ struct QuickSceneOptions {
   bool clutter = false;  // offcuts and sticks about
   double tiltRad = 0.1, azimuthRad = 1.2, rollRad = 0.05;
   double focalPx = 3000, k1 = -0.01;
-  double fill = 0.86;         // of the picture's length that the board takes
+  double fill = 0.86;  // of the picture's length that the board takes
   double lightAzimuthRad = 0.8, lightElevationRad = 0.9, lightSoftness = 0.08;
   double blurPx = 0.8, noise = 3;
   int jpegQuality = 92;
@@ -43,7 +43,7 @@ struct QuickSceneOptions {
   bool cardOverEdge = false;
   bool cardsOnBench = false;
   double cardStockMm = 0;
-  Point shiftMm;  // of the board against the picture's middle
+  Point shiftMm;                          // of the board against the picture's middle
   std::vector<std::string> woodPictures;  // photographs of real wood to dress the board in
 };
 

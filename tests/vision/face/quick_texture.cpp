@@ -28,8 +28,7 @@ cv::Mat tiled(const cv::Mat& picture, cv::Size size) {
   };
   for (int y = 0; y < size.height; ++y)
     for (int x = 0; x < size.width; ++x)
-      out.at<cv::Vec3f>(y, x) =
-          picture.at<cv::Vec3f>(fold(y, picture.rows), fold(x, picture.cols));
+      out.at<cv::Vec3f>(y, x) = picture.at<cv::Vec3f>(fold(y, picture.rows), fold(x, picture.cols));
   return out;
 }
 
@@ -62,12 +61,15 @@ cv::Mat woodTexture(cv::Size size, double pxPerMm, const QuickSceneOptions& o, u
   for (int py = 0; py < size.height; ++py)
     for (int px = 0; px < size.width; ++px) {
       const double x = px / pxPerMm, y = py / pxPerMm;
-      const double warp = 14 * smoothNoise(x / 420, y / 90, seed) + 4 * smoothNoise(x / 90, y / 30, seed + 1);
-      const double ring = std::sin((y + warp) * (0.35 + 0.12 * smoothNoise(x / 900, y / 60, seed + 2)));
+      const double warp =
+          14 * smoothNoise(x / 420, y / 90, seed) + 4 * smoothNoise(x / 90, y / 30, seed + 1);
+      const double ring =
+          std::sin((y + warp) * (0.35 + 0.12 * smoothNoise(x / 900, y / 60, seed + 2)));
       double tone = 1 + o.contrast * (0.16 * ring + 0.1 * smoothNoise(x / 60, y / 0.9, seed + 3) +
                                       0.08 * smoothNoise(x / 25, y / 2.5, seed + 4) +
                                       0.1 * smoothNoise(x / 500, y / 70, seed + 5));
-      tone *= 1 + 0.03 * o.contrast * std::sin(x * 1.1 + 2 * smoothNoise(x / 40, y / 200, seed + 6));
+      tone *=
+          1 + 0.03 * o.contrast * std::sin(x * 1.1 + 2 * smoothNoise(x / 40, y / 200, seed + 6));
       for (int k = 0; k < 5; ++k) {  // knots
         const double kx = (hash(k, 7, seed) * 0.5 + 0.5) * size.width / pxPerMm;
         const double ky = (hash(k, 8, seed) * 0.5 + 0.5) * size.height / pxPerMm;
@@ -80,7 +82,8 @@ cv::Mat woodTexture(cv::Size size, double pxPerMm, const QuickSceneOptions& o, u
         const double edge = 0.2 * size.height / pxPerMm + 8 * smoothNoise(x / 300, 0, seed + 11);
         if (y < edge) c = mix(c, pale * float(tone), 0.6);
       }
-      const double patch = smoothNoise(x / 150, y / 60, seed + 12) + 0.5 * smoothNoise(x / 30, y / 12, seed + 13);
+      const double patch =
+          smoothNoise(x / 150, y / 60, seed + 12) + 0.5 * smoothNoise(x / 30, y / 12, seed + 13);
       const double w = o.weathered * std::clamp(0.65 + 0.6 * patch, 0.0, 1.0);
       c = mix(c, grey * float(0.6 + 0.4 * tone), w);
       out.at<cv::Vec3f>(py, px) = c;
@@ -92,22 +95,27 @@ cv::Mat groundTexture(cv::Size size, double pxPerMm, const QuickSceneOptions& o)
   const uint64_t seed = o.seed + 500;
   if (o.ground == Ground::sameWood) return woodTexture(size, pxPerMm, o, o.seed + 77);
   cv::Mat out(size, CV_32FC3);
-  const cv::Vec3f tint(float(0.9 + 0.15 * hash(1, 1, seed)), 1, float(1.05 + 0.15 * hash(2, 1, seed)));
-  const double level = o.ground == Ground::dark ? 0.05 : 0.12 + 0.25 * (hash(3, 1, seed) * 0.5 + 0.5);
+  const cv::Vec3f tint(float(0.9 + 0.15 * hash(1, 1, seed)), 1,
+                       float(1.05 + 0.15 * hash(2, 1, seed)));
+  const double level =
+      o.ground == Ground::dark ? 0.05 : 0.12 + 0.25 * (hash(3, 1, seed) * 0.5 + 0.5);
   for (int py = 0; py < size.height; ++py)
     for (int px = 0; px < size.width; ++px) {
       const double x = px / pxPerMm, y = py / pxPerMm;
       double tone = 1 + 0.12 * smoothNoise(x / 200, y / 200, seed + 1) +
-                    0.06 * smoothNoise(x / 11, y / 11, seed + 2) + 0.08 * smoothNoise(x / 1.7, y / 1.7, seed + 3);
+                    0.06 * smoothNoise(x / 11, y / 11, seed + 2) +
+                    0.08 * smoothNoise(x / 1.7, y / 1.7, seed + 3);
       cv::Vec3f c = tint * float(level * tone);
       if (o.ground == Ground::concrete && smoothNoise(x / 6, y / 6, seed + 4) > 0.72) c *= 0.6f;
       if (o.ground == Ground::planks) {
         const double a = 0.4 + hash(4, 1, seed), along = x * std::cos(a) + y * std::sin(a),
                      across = -x * std::sin(a) + y * std::cos(a);
         const double n = std::floor(across / 120), f = across - n * 120;
-        tone = 1 + 0.15 * hash(int64_t(n), 5, seed) + 0.12 * smoothNoise(along / 80, across / 2, seed + 5) +
+        tone = 1 + 0.15 * hash(int64_t(n), 5, seed) +
+               0.12 * smoothNoise(along / 80, across / 2, seed + 5) +
                0.08 * std::sin(across * 0.4 + 6 * smoothNoise(along / 300, across / 60, seed + 6));
-        c = mix({0.1f, 0.17f, 0.26f}, {0.35f, 0.47f, 0.58f}, 0.5 + 0.5 * hash(6, 1, seed)) * float(tone);
+        c = mix({0.1f, 0.17f, 0.26f}, {0.35f, 0.47f, 0.58f}, 0.5 + 0.5 * hash(6, 1, seed)) *
+            float(tone);
         if (f < 2) c *= 0.25f;
       }
       out.at<cv::Vec3f>(py, px) = c;
