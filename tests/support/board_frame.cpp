@@ -55,9 +55,9 @@ double slopeOfMiddles(const Polygon& p) {
 Pose boardFrameOf(const Polygon& outline) {
   double angle = 0;
   for (int round = 0; round < 5; ++round) {
-    angle -= std::atan(slopeOfMiddles(apply(Pose{{0, 0}, angle}, outline)));
+    angle -= std::atan(slopeOfMiddles(rackside::apply(Pose{{0, 0}, angle}, outline)));
   }
-  const Extent e = extentOf(apply(Pose{{0, 0}, angle}, outline));
+  const Extent e = extentOf(rackside::apply(Pose{{0, 0}, angle}, outline));
   return {{-e.low.x, -e.low.y}, angle};
 }
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/geometry/polygon.h"
 #include "tests/support/scene_develop.h"
 #include "tests/support/scene_pose.h"
 #include "tests/support/scene_props.h"

@@ -33,10 +33,10 @@ json pixelsJson(const std::vector<cv::Point2d>& points) {
 
 MarkShape moved(const Pose& pose, const MarkShape& shape) {
   if (const auto* e = std::get_if<Ellipse>(&shape)) {
-    return Ellipse{apply(pose, e->centre), e->semiX, e->semiY, e->angleRad + pose.angleRad};
+    return Ellipse{rackside::apply(pose, e->centre), e->semiX, e->semiY, e->angleRad + pose.angleRad};
   }
-  if (const auto* s = std::get_if<Stroke>(&shape)) return Stroke{apply(pose, s->points), s->widthMm};
-  return apply(pose, std::get<Polygon>(shape));
+  if (const auto* s = std::get_if<Stroke>(&shape)) return Stroke{rackside::apply(pose, s->points), s->widthMm};
+  return rackside::apply(pose, std::get<Polygon>(shape));
 }
 
 json sapwoodJson(const WoodLog& log, double z, const Polygon& outline, const Pose& boardFromModel) {
@@ -45,7 +45,7 @@ json sapwoodJson(const WoodLog& log, double z, const Polygon& outline, const Pos
     json row;
     json ys = json::array();
     for (const double y : at.crossings) {
-      const Point p = apply(boardFromModel, Point{at.x, y});
+      const Point p = rackside::apply(boardFromModel, Point{at.x, y});
       ys.push_back({rounded(p.x, 1e-3), rounded(p.y, 1e-3)});
     }
     row["crossings_mm"] = ys;
@@ -56,13 +56,13 @@ json sapwoodJson(const WoodLog& log, double z, const Polygon& outline, const Pos
 }
 
 json faceJson(const PlacedBoard& b, const Polygon& outline, double z, const Pose& boardFromModel) {
-  const Polygon own = apply(boardFrameOf(outline), outline);
+  const Polygon own = rackside::apply(boardFrameOf(outline), outline);
   json widths = json::array();
   for (const WidthAt& w : chordsEvery(own, 100)) {
     widths.push_back({{"at_mm", w.atMm}, {"width_mm", rounded(w.widthMm, 1e-4)}});
   }
   const WoodLog log(b.wood, b.shape.thicknessMm);
-  return {{"outline_mm", pointsJson(apply(boardFromModel, outline))},
+  return {{"outline_mm", pointsJson(rackside::apply(boardFromModel, outline))},
           {"length_mm", rounded(bounds(own).width(), 1e-4)},
           {"area_mm2", rounded(std::abs(signedArea(outline)), 0.1)},
           {"widths", widths},
