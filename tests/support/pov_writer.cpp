@@ -6,7 +6,7 @@
 namespace rackside::synthetic {
 namespace {
 
-constexpr const char* kFinish = "finish { ambient 0 diffuse 0.8 }";
+constexpr const char* kFinish = "finish { ambient 0.05 diffuse 0.8 }";
 
 std::string vec(const cv::Vec3d& v) {
   std::ostringstream s;

@@ -64,6 +64,7 @@ struct CameraSpec {
   double aimY = 0.5;           // share of the width that the camera looks at
   int widthPx = 4000, heightPx = 3000;
   double focalPx = 3050;
+  double renderScale = 0.8;     // rays a pixel each way; the edges of things get more
   double cxOff = 0, cyOff = 0;  // principal point from the middle of the raster
   double k1 = 0, k2 = 0;        // vision/lens/lens.h
   double exposureEv = 0;
@@ -103,7 +104,7 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(ToolPlacement, kind, x, y, z, ya
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(LightSpec, kind, azimuthDeg, elevationDeg, fill,
                                                 warmth)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(CameraSpec, fromX, toX, fit, tiltDeg, azimuthDeg,
-                                                rollDeg, aimY, widthPx, heightPx, focalPx, cxOff,
+                                                rollDeg, aimY, widthPx, heightPx, focalPx, renderScale, cxOff,
                                                 cyOff, k1, k2, exposureEv, vignette, blurPx, noise,
                                                 jpegQuality, orientation, exif, exifFocalError,
                                                 make, model)

@@ -10,6 +10,7 @@
 #include <stdexcept>
 
 #include "tests/support/exif_writer.h"
+#include "tests/support/noise.h"
 #include "tests/support/scene_camera.h"
 
 namespace rackside::synthetic {
@@ -17,10 +18,6 @@ namespace {
 
 constexpr double kFullFrameDiagonalMm = 43.2666;  // 36 × 24 mm
 constexpr double kSensorDiagonalMm = 8.0;         // of the imagined phone
-
-float linearFromSrgb(float s) {
-  return s <= 0.04045F ? s / 12.92F : std::pow((s + 0.055F) / 1.055F, 2.4F);
-}
 
 float srgbFromLinear(float l) {
   return l <= 0.0031308F ? 12.92F * l : 1.055F * std::pow(l, 1 / 2.4F) - 0.055F;
@@ -34,48 +31,88 @@ std::array<float, 4> cubicWeights(float t) {
           -0.5F * t2 + 0.5F * t3};
 }
 
-cv::Vec3f sampleCubic(const cv::Mat& m, double x, double y) {
-  const int x0 = std::clamp(static_cast<int>(std::floor(x)), 1, m.cols - 3);
-  const int y0 = std::clamp(static_cast<int>(std::floor(y)), 1, m.rows - 3);
-  const auto wx = cubicWeights(static_cast<float>(x - x0));
-  const auto wy = cubicWeights(static_cast<float>(y - y0));
-  cv::Vec3f sum(0, 0, 0);
+cv::Vec3f sampleCubic(const cv::Mat& m, float x, float y) {
+  const int x0 = std::clamp(floorToInt(x), 1, m.cols - 3);
+  const int y0 = std::clamp(floorToInt(y), 1, m.rows - 3);
+  const auto wx = cubicWeights(x - static_cast<float>(x0));
+  const auto wy = cubicWeights(y - static_cast<float>(y0));
+  float b = 0, g = 0, r = 0;
   for (int j = 0; j < 4; ++j) {
     const auto* p = m.ptr<cv::Vec3w>(y0 - 1 + j) + x0 - 1;
-    cv::Vec3f line(0, 0, 0);
+    const float w = wy[static_cast<size_t>(j)];
     for (int i = 0; i < 4; ++i) {
-      for (int k = 0; k < 3; ++k) line[k] += wx[static_cast<size_t>(i)] * p[i][k];
+      const float both = w * wx[static_cast<size_t>(i)];
+      b += both * p[i][0];
+      g += both * p[i][1];
+      r += both * p[i][2];
     }
-    sum += wy[static_cast<size_t>(j)] * line;
   }
-  return sum * (1.0F / 65535.0F);
+  return cv::Vec3f(b, g, r) * (1.0F / 65535.0F);
 }
+
+// Undistorted ÷ distorted radius, by the square of the distorted one: exact at the nodes, which are
+// so close that a straight line between them errs by less than 1e-8.
+class UndistortTable {
+ public:
+  explicit UndistortTable(const CameraSpec& camera) {
+    const double reach = 0.6 * std::hypot(camera.widthPx, camera.heightPx) / camera.focalPx;
+    perUnit_ = (kNodes - 2) / (reach * reach);
+    for (int i = 0; i < kNodes; ++i) {
+      const double r = std::sqrt(std::max(i, 1) / perUnit_);
+      ratio_.push_back(undistort(camera, {r, 0}).x / r);
+    }
+  }
+  double operator()(double r2) const {
+    const double at = r2 * perUnit_;
+    const auto i = static_cast<size_t>(at);
+    return ratio_[i] + (at - static_cast<double>(i)) * (ratio_[i + 1] - ratio_[i]);
+  }
+
+ private:
+  static constexpr int kNodes = 4096;
+  double perUnit_ = 1;
+  std::vector<double> ratio_;
+};
 
 // Through the lens, in linear light, with the corners darkened.
 cv::Mat3f throughLens(const cv::Mat& rendered, const CameraSpec& camera) {
-  std::array<float, 4097> linear{};
-  for (size_t i = 0; i < linear.size(); ++i) linear[i] = linearFromSrgb(static_cast<float>(i) / 4096);
-  const auto toLinear = [&](float s) {
-    return linear[static_cast<size_t>(std::clamp(s, 0.0F, 1.0F) * 4096 + 0.5F)];
-  };
+  const UndistortTable table(camera);
   cv::Mat3f out(camera.heightPx, camera.widthPx);
   const cv::Point2d pp = principalPoint(camera);
   const double cx = 0.5 * (rendered.cols - 1);
   const double cy = 0.5 * (rendered.rows - 1);
+  const double perPx = 1 / camera.focalPx;
   const double corner2 = 0.25 * (static_cast<double>(camera.widthPx) * camera.widthPx +
                                  static_cast<double>(camera.heightPx) * camera.heightPx);
   for (int y = 0; y < out.rows; ++y) {
     for (int x = 0; x < out.cols; ++x) {
-      const cv::Point2d d((x - pp.x) / camera.focalPx, (y - pp.y) / camera.focalPx);
-      const cv::Point2d u = undistort(camera, d);
-      const cv::Vec3f s = sampleCubic(rendered, camera.focalPx * u.x + cx, camera.focalPx * u.y + cy);
-      const double far2 = ((x - pp.x) * (x - pp.x) + (y - pp.y) * (y - pp.y)) / corner2;
-      const float light = static_cast<float>(1 - camera.vignette * far2);
-      out(y, x) = light * cv::Vec3f(toLinear(s[0]), toLinear(s[1]), toLinear(s[2]));
+      const double dx = x - pp.x, dy = y - pp.y;
+      const double far2 = dx * dx + dy * dy;
+      const double scale = camera.renderScale * table(far2 * perPx * perPx);
+      const cv::Vec3f s = sampleCubic(rendered, static_cast<float>(scale * dx + cx),
+                                      static_cast<float>(scale * dy + cy));
+      out(y, x) = static_cast<float>(1 - camera.vignette * far2 / corner2) * s;
     }
   }
   return out;
 }
+
+// Normal noise: rows of a drawn strip, each picture row from its own place.
+class NoiseStrip {
+ public:
+  explicit NoiseStrip(uint32_t seed) : seed_(seed), strip_(1, kLength) {
+    cv::RNG rng(seed);
+    rng.fill(strip_, cv::RNG::NORMAL, 0, 1);
+  }
+  const float* row(int y, int values) const {
+    return strip_[0] + hashCell(seed_, y, 3) % static_cast<uint32_t>(kLength - values);
+  }
+
+ private:
+  static constexpr int kLength = 1 << 21;
+  uint32_t seed_;
+  cv::Mat1f strip_;
+};
 
 // Automatic exposure: the middle of the picture's light to a fixed grey, then what is asked.
 float gainFor(const cv::Mat3f& linear, double exposureEv) {
@@ -83,7 +120,7 @@ float gainFor(const cv::Mat3f& linear, double exposureEv) {
   cv::resize(linear, small, cv::Size(64, 48), 0, 0, cv::INTER_AREA);
   const cv::Scalar mean = cv::mean(small);
   const double grey = 0.114 * mean[0] + 0.587 * mean[1] + 0.299 * mean[2];
-  return static_cast<float>(0.19 / std::max(grey, 1e-4) * std::pow(2, exposureEv));
+  return static_cast<float>(0.23 / std::max(grey, 1e-4) * std::pow(2, exposureEv));
 }
 
 }  // namespace
@@ -103,7 +140,9 @@ PinholeRaster pinholeRaster(const CameraSpec& camera) {
       reachY = std::max(reachY, std::abs(u.y) * camera.focalPx);
     }
   }
-  return {2 * static_cast<int>(std::ceil(reachX + 3)), 2 * static_cast<int>(std::ceil(reachY + 3))};
+  const double scale = camera.renderScale;
+  return {2 * static_cast<int>(std::ceil(scale * reachX + 3)),
+          2 * static_cast<int>(std::ceil(scale * reachY + 3))};
 }
 
 cv::Mat developPhoto(const cv::Mat& rendered, const CameraSpec& camera, uint32_t seed) {
@@ -111,26 +150,28 @@ cv::Mat developPhoto(const cv::Mat& rendered, const CameraSpec& camera, uint32_t
   cv::Mat3f light = throughLens(rendered, camera);
   if (camera.blurPx > 0) cv::GaussianBlur(light, light, cv::Size(), camera.blurPx);
   const float gain = gainFor(light, camera.exposureEv);
-  cv::RNG rng(seed);
-  cv::Mat3f noise(light.size());
-  rng.fill(noise, cv::RNG::NORMAL, 0, 1);
-  std::array<float, 8193> coded{};  // with a soft shoulder, as phones do
-  for (size_t i = 0; i < coded.size(); ++i) {
-    const float l = 1.6F * static_cast<float>(i) / 8192;
-    coded[i] = srgbFromLinear(l < 0.6F ? l : 0.6F + 0.4F * std::tanh((l - 0.6F) / 0.4F));
+  const NoiseStrip noise(seed);
+  constexpr int kSteps = 8192;
+  constexpr float kBrightest = 1.6F;
+  std::vector<float> coded, sigma;
+  for (int i = 0; i <= kSteps; ++i) {
+    const float l = kBrightest * static_cast<float>(i) / kSteps;
+    // With a soft shoulder, as phones do.
+    coded.push_back(255 * srgbFromLinear(l < 0.6F ? l : 0.6F + 0.4F * std::tanh((l - 0.6F) / 0.4F)));
+    // Shot noise grows with the square root of light; 0.23 is the mid grey of gainFor.
+    sigma.push_back(static_cast<float>(camera.noise) * 0.5F * std::sqrt((l + 0.01F) / 0.20F));
   }
+  const auto cell = [&](float l) {
+    return static_cast<size_t>(std::clamp(l / kBrightest, 0.0F, 1.0F) * kSteps);
+  };
   cv::Mat out(light.size(), CV_8UC3);
-  const float amplitude = static_cast<float>(camera.noise);
   for (int y = 0; y < out.rows; ++y) {
-    for (int x = 0; x < out.cols; ++x) {
-      for (int k = 0; k < 3; ++k) {
-        const float l = std::max(0.0F, gain * light(y, x)[k]);
-        // Shot noise grows with the square root of light; 0.19 is the mid grey above.
-        const float sigma = amplitude * std::sqrt((l + 0.01F) / 0.20F) * 0.5F;
-        const float v = std::clamp((l + sigma * noise(y, x)[k]) / 1.6F, 0.0F, 1.0F);
-        out.at<cv::Vec3b>(y, x)[k] = cv::saturate_cast<uchar>(
-            255 * coded[static_cast<size_t>(v * 8192)]);
-      }
+    const float* n = noise.row(y, 3 * out.cols);
+    const float* in = light.ptr<float>(y);
+    auto* to = out.ptr<uchar>(y);
+    for (int i = 0; i < 3 * out.cols; ++i) {
+      const float l = gain * in[i];
+      to[i] = cv::saturate_cast<uchar>(coded[cell(l + sigma[cell(l)] * n[i])]);
     }
   }
   return out;

@@ -16,7 +16,7 @@ struct PinholeRaster {
 };
 PinholeRaster pinholeRaster(const CameraSpec& camera);
 
-// rendered: CV_16UC3, sRGB-coded, of the raster above.
+// rendered: CV_16UC3, linear light, of the raster above.
 cv::Mat developPhoto(const cv::Mat& rendered, const CameraSpec& camera, uint32_t seed);
 
 void writePhoto(const cv::Mat& photo, const CameraSpec& camera, const std::filesystem::path& file);

@@ -23,22 +23,26 @@ double lowestWorldZ(const BoardSolid& s, const Rigid& worldFromModel) {
   return lowest;
 }
 
-// The board's six surfaces. Only a face that some camera can see is painted finely.
-void addBoard(const PlacedBoard& b, const Rigid& worldFromModel, bool fine, SceneTextures& textures,
-              PovWriter& pov) {
+// The board's six surfaces. Only the face that the cameras see is painted finely.
+void addBoard(const PlacedBoard& b, const Rigid& worldFromModel, bool fine, bool seenTop,
+              SceneTextures& textures, PovWriter& pov) {
   const BoardSolid s = boardSolid(b.shape);
   const WoodLog log(b.wood, b.shape.thicknessMm);
   PaintOptions o;
   o.grey = b.grey;
   o.sawMarks = b.sawMarks;
-  o.mmPerPx = fine ? textures.paintMmPerPx() : std::max(0.5, textures.paintMmPerPx());
+  const auto ofFace = [&](bool top) {  // the underside is hardly ever seen
+    PaintOptions p = o;
+    p.mmPerPx = top != seenTop ? 2.5 : (fine ? textures.paintMmPerPx() : 0.6);
+    return p;
+  };
   const Rect a = bounds(s.outlineA);
   const Rect under = bounds(s.outlineB);
   const auto grown = [](const Rect& r) { return Rect{r.x0 - 2, r.y0 - 2, r.x1 + 2, r.y1 + 2}; };
-  pov.mesh(s.faceA, worldFromModel, textures.wood(paintFace(log, grown(a), b.shape.thicknessMm, o)));
-  pov.mesh(s.faceB, worldFromModel, textures.wood(paintFace(log, grown(under), 0, o)));
+  pov.mesh(s.faceA, worldFromModel, textures.wood(paintFace(log, grown(a), b.shape.thicknessMm, ofFace(true))));
+  pov.mesh(s.faceB, worldFromModel, textures.wood(paintFace(log, grown(under), 0, ofFace(false))));
   const Rect side{0, 0, b.shape.lengthMm, b.shape.thicknessMm};
-  o.mmPerPx = 0.5;
+  o.mmPerPx = 0.7;
   for (const bool far : {false, true}) {
     const bool bark = far ? s.farIsBark : s.nearIsBark;
     const double y = far ? b.shape.widthMm : 0;
@@ -87,19 +91,14 @@ void addCards(const SceneSpec& scene, const Rigid& worldFromSeenFrame, SceneText
 
 void addGround(const SceneSpec& scene, double floorZ, const cv::Vec3d& middle,
                SceneTextures& textures, PovWriter& pov) {
-  const Mesh ground = rectangleMesh(
-      {-kGroundHalfLengthMm, -kGroundHalfDepthMm, kGroundHalfLengthMm, kGroundHalfDepthMm}, 0);
-  const TextureMap floor = textures.ground(scene.ground);
+  // Three times the picture each way: the renderer repeats a texture beyond its border.
+  const Mesh ground = rectangleMesh({-3 * kGroundHalfLengthMm, -3 * kGroundHalfDepthMm,
+                                     3 * kGroundHalfLengthMm, 3 * kGroundHalfDepthMm},
+                                    0);
   const bool leaning = scene.place == "edge" || scene.place == "upright";
-  const cv::Vec3d at(middle[0], leaning ? middle[1] - 1800 : middle[1], floorZ);
-  // Nine tiles: the floor runs on past the picture.
-  for (int i = -1; i <= 1; ++i) {
-    for (int j = -1; j <= 1; ++j) {
-      Rigid r;
-      r.move = at + cv::Vec3d(2 * kGroundHalfLengthMm * i, 2 * kGroundHalfDepthMm * j, 0);
-      pov.mesh(ground, r, floor);
-    }
-  }
+  Rigid r;
+  r.move = {middle[0], leaning ? middle[1] - 1800 : middle[1], floorZ};
+  pov.mesh(ground, r, textures.ground(scene.ground));
 }
 
 // The wall that a leaning board touches with its top.
@@ -131,8 +130,7 @@ void addLights(const SceneSpec& scene, const cv::Vec3d& middle, PovWriter& pov) 
   } else {
     pov.light(middle + 5000 * dir, key, 1500, true);
   }
-  pov.light(middle + cv::Vec3d(-600, -2500, 7000), 0.65 * l.fill * tone, 0, false);
-  pov.light(middle + cv::Vec3d(3000, -4500, 2000), 0.35 * l.fill * tone, 0, false);
+  pov.light(middle + cv::Vec3d(900, -3600, 6000), l.fill * tone, 0, false);
 }
 
 }  // namespace
@@ -145,9 +143,9 @@ std::string povSolids(const SceneSpec& scene, SceneTextures& textures) {
   const cv::Vec3d middle = world({0.5 * b.lengthMm, 0.5 * b.widthMm, b.thicknessMm});
   const double lowest = lowestWorldZ(boardSolid(b), board);
   const double supportZ = addSupports(scene, lowest, textures, pov);
-  addBoard(scene.board, board, true, textures, pov);
+  addBoard(scene.board, board, true, scene.face != "B", textures, pov);
   for (const PlacedBoard& c : scene.clutter) {
-    addBoard(c, seenFromClutter(c).then(world), false, textures, pov);
+    addBoard(c, seenFromClutter(c).then(world), false, true, textures, pov);
   }
   addCards(scene, world, textures, pov);
   for (const ToolPlacement& t : scene.tools) addTool(t, world, pov);
@@ -167,8 +165,8 @@ std::string povCamera(const SceneSpec& scene, const CameraSpec& camera, const Ca
   const cv::Matx33d& r = pose.cameraFromSeen;
   const auto axis = [&](int i) { return world.turn * cv::Vec3d(r(i, 0), r(i, 1), r(i, 2)); };
   PovWriter pov;
-  pov.camera(world(pose.centreSeen()), axis(0), axis(1), axis(2), camera.focalPx, raster.widthPx,
-             raster.heightPx);
+  pov.camera(world(pose.centreSeen()), axis(0), axis(1), axis(2), camera.renderScale * camera.focalPx,
+             raster.widthPx, raster.heightPx);
   const std::string text = pov.text();
   return text.substr(text.find("camera"));
 }

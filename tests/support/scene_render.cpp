@@ -21,7 +21,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr int kRendererVersion = 1;  // raise when the same scene renders otherwise
+constexpr int kRendererVersion = 3;  // raise when the same scene renders otherwise
 
 uint64_t fnv1a(const void* data, size_t size, uint64_t h = 1469598103934665603ULL) {
   const auto* p = static_cast<const unsigned char*>(data);
@@ -74,7 +74,7 @@ Result<cv::Mat> trace(const std::string& povText, const PinholeRaster& raster, i
   std::ostringstream command;
   command << "cd '" << folder.string() << "' && nice -n 19 povray +Iscene.pov +Oscene.ppm +FP16 +W"
           << raster.widthPx << " +H" << raster.heightPx << " +WT" << threads
-          << " -D +A0.12 +AM1 +R2 -J File_Gamma=srgb > trace.log 2>&1";
+          << " -D -V +A0.12 +AM1 +R2 -J File_Gamma=1.0 > trace.log 2>&1";
   if (std::system(command.str().c_str()) != 0) {
     std::ifstream log(folder / "trace.log");
     std::stringstream text;

@@ -36,8 +36,8 @@ cv::Mat concrete(int w, int h) {
                     0.035F * cloud2(902, u / 90, v / 80) + 0.035F * noise2(903, u / 3, v / 3) +
                     0.02F * cellSigned(904, x, y);
       level -= 0.10F * std::max(0.0F, cloud2(905, u / 300, v / 260) - 0.45F);
-      const float crack = std::abs(cloud2(906, u / 700, v / 700) - 0.05F);
-      if (crack < 0.0022F) level *= 0.72F;
+      const float crack = std::abs(cloud2(906, u / 900, v / 700) + 0.16F * noise2(908, u / 45, v / 45) - 0.35F);
+      if (crack < 0.0025F && noise2(909, u / 500, v / 500) > 0.1F) level *= 0.80F;
       m.at<cv::Vec3b>(y, x) = tint(level, {0.95F, 0.99F, 1.02F});
       if (cellUnit(907, x / 2, y) > 0.9985F) m.at<cv::Vec3b>(y, x) = {120, 160, 190};
     }
@@ -61,6 +61,7 @@ cv::Mat planks(int w, int h, const std::string& species, double plankMm, double 
     PaintOptions o;
     o.mmPerPx = kGroundMmPerPx;
     o.grey = grey;
+    o.stickerBands = false;
     const double gap = 2;
     PaintedWood p = paintFace(log, {0, 0, w * kGroundMmPerPx, plankMm - gap}, 25, o);
     p.bgr.convertTo(p.bgr, -1, draw.between(0.82, 1.04), 0);
@@ -152,7 +153,7 @@ TextureMap SceneTextures::tag(int number) {
 }
 
 TextureMap SceneTextures::ground(const std::string& kind) {
-  const std::filesystem::path file = kept_ / ("ground2-" + kind + ".png");
+  const std::filesystem::path file = kept_ / ("ground4-" + kind + ".png");
   if (!std::filesystem::exists(file)) {
     const std::filesystem::path aside = folder_ / ("aside-" + kind + ".png");
     writePng(aside, groundPicture(kind));

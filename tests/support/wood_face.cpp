@@ -177,18 +177,24 @@ class Painter {
     const float keep = 1 - 0.62F * grey_;
     const float shade = 1 + keep * (own / mean - 1);
     cv::Vec3f dull = look_.rough * shade;
-    cv::Vec3f out = c + (0.80F * grey_) * (dull - c);
-    float light = 1 + grey_ * (0.09F * cloud2(s + 81, u / 240, v / 90) +
+    cv::Vec3f out = c + (0.92F * grey_) * (dull - c);
+    float light = 1 + grey_ * (0.13F * cloud2(s + 81, u / 300, v / 110) +
                                0.07F * noise2(s + 82, u / 7, across / 0.6F) +
                                0.05F * noise2(s + 83, u / 1.4F, v / 0.7F));
-    // Stickers kept rain and light away: paler bands square across, every half metre or so.
-    const int sticker = floorToInt((u - 90) / 520 + 0.5F);
-    const float toSticker = std::abs(u - 90 - 520 * static_cast<float>(sticker)) - 3 * noise1(s + 84, v / 40);
-    light *= 1 + 0.10F * grey_ * (1 - ramp(14, 19, toSticker)) * (0.4F + 0.6F * cellUnit(s + 85, sticker, 1));
+    if (options_.stickerBands) light *= stickerLight(u, v);
     // Dirt in specks and smears.
     light -= 0.18F * grey_ * ramp(0.55F, 0.9F, cloud2(s + 86, u / 35, v / 28));
     light -= 0.25F * grey_ * ramp(0.80F, 0.95F, noise2(s + 87, u / 2.6F, v / 1.7F));
     return out * light;
+  }
+
+  // Stickers kept rain and light away: paler bands square across, every half metre or so.
+  float stickerLight(float u, float v) const {
+    const uint32_t s = spec_.seed;
+    const int sticker = floorToInt((u - 90) / 520 + 0.5F);
+    const float away = std::abs(u - 90 - 520 * static_cast<float>(sticker)) - 3 * noise1(s + 84, v / 40);
+    const float pale = 1 - ramp(11, 24, away + 4 * noise1(s + 85, v / 130));
+    return 1 + 0.09F * grey_ * pale * cellUnit(s + 85, sticker, 1);
   }
 
   float sawShade(float u, float v) const {

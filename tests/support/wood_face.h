@@ -14,6 +14,7 @@ struct PaintOptions {
   bool sawMarks = true;
   double grey = 0.75;  // 0: freshly planed, 1: as grey as boards get
   bool defects = true;
+  bool stickerBands = true;  // paler bands where stickers kept the light away (when grey)
   double sawLight = 1;  // how low the light rakes over the saw marks (0: not seen)
 };
 
