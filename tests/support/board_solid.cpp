@@ -65,7 +65,8 @@ void addQuad(Mesh& m, int a, int b, int c, int d) {
 Polygon outlineOf(const std::vector<Station>& low, const std::vector<Station>& high, double wane) {
   Polygon p;
   for (const Station& s : low) p.push_back({s.x, s.y - wane * s.wane});
-  for (auto it = high.rbegin(); it != high.rend(); ++it) p.push_back({it->x, it->y + wane * it->wane});
+  for (auto it = high.rbegin(); it != high.rend(); ++it)
+    p.push_back({it->x, it->y + wane * it->wane});
   return p;
 }
 

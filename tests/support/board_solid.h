@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The shape of a synthetic board: straight-sawn, rough or live edges, taper, crook, bow, ends out of
-// square; its true outlines and the mesh that is rendered, from the same vertices.
-// Model frame of wood_spec.h.
+// The shape of a synthetic board: straight-sawn, rough or live edges, taper, crook, bow, ends out
+// of square; its true outlines and the mesh that is rendered, from the same vertices. Model frame
+// of wood_spec.h.
 #pragma once
 
 #include <nlohmann/json.hpp>
@@ -22,9 +22,9 @@ struct EdgeSpec {
 
 struct BoardShape {
   double lengthMm = 2400, widthMm = 200, thicknessMm = 27;
-  double taperMm = 0;  // width at the right end less width at the left
-  double crookMm = 0;  // edgewise sagitta
-  double bowMm = 0;    // both ends stand up by this (face A hollow)
+  double taperMm = 0;                      // width at the right end less width at the left
+  double crookMm = 0;                      // edgewise sagitta
+  double bowMm = 0;                        // both ends stand up by this (face A hollow)
   double leftSkewMm = 0, rightSkewMm = 0;  // ends out of square over the width
   EdgeSpec nearEdge, farEdge;
   uint32_t seed = 1;

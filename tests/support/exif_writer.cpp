@@ -97,8 +97,18 @@ std::vector<uint8_t> withExif(const std::vector<uint8_t>& jpeg, const ExifToWrit
   }
   const std::vector<uint8_t> tiff = tiffBlock(exif);
   const size_t length = 2 + 6 + tiff.size();
-  std::vector<uint8_t> out{0xff, 0xd8, 0xff, 0xe1, static_cast<uint8_t>(length >> 8),
-                           static_cast<uint8_t>(length & 255), 'E', 'x', 'i', 'f', 0, 0};
+  std::vector<uint8_t> out{0xff,
+                           0xd8,
+                           0xff,
+                           0xe1,
+                           static_cast<uint8_t>(length >> 8),
+                           static_cast<uint8_t>(length & 255),
+                           'E',
+                           'x',
+                           'i',
+                           'f',
+                           0,
+                           0};
   out.insert(out.end(), tiff.begin(), tiff.end());
   out.insert(out.end(), jpeg.begin() + 2, jpeg.end());
   return out;

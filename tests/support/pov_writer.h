@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Writes POV-Ray scene text from solids in our world frame (right-handed, z up). POV-Ray's frame is
-// left-handed with y up: its (x, y, z) is our (x, z, y), a reflection that turns one into the other.
+// left-handed with y up: its (x, y, z) is our (x, z, y), a reflection that turns one into the
+// other.
 #pragma once
 
 #include <opencv2/core.hpp>

@@ -51,8 +51,8 @@ struct LightSpec {
   std::string kind = "window";  // window, sun, lamps
   double azimuthDeg = 120;      // where it comes from, in the world's plan, from +x
   double elevationDeg = 50;
-  double fill = 0.4;            // share of shadowless light
-  double warmth = 0;            // -1 blue sky … 1 tungsten
+  double fill = 0.4;  // share of shadowless light
+  double warmth = 0;  // -1 blue sky … 1 tungsten
 };
 
 struct CameraSpec {
@@ -61,7 +61,7 @@ struct CameraSpec {
   double tiltDeg = 0;         // of the line of sight from the face's normal …
   double azimuthDeg = -90;    // … towards this direction in the seen frame (-90: the near side)
   double rollDeg = 0;
-  double aimY = 0.5;           // share of the width that the camera looks at
+  double aimY = 0.5;  // share of the width that the camera looks at
   int widthPx = 4000, heightPx = 3000;
   double focalPx = 3050;
   double renderScale = 0.8;     // rays a pixel each way; the edges of things get more
@@ -72,7 +72,7 @@ struct CameraSpec {
   double blurPx = 0.7;     // sigma
   double noise = 0.010;    // sigma at mid grey, share of full scale
   int jpegQuality = 90;
-  int orientation = 1;     // EXIF
+  int orientation = 1;  // EXIF
   bool exif = true;
   double exifFocalError = 0;  // how far the EXIF focal length is from the truth (share)
   std::string make = "Lumenweave", model = "L2 phone";
@@ -81,11 +81,11 @@ struct CameraSpec {
 struct SceneSpec {
   std::string name;
   PlacedBoard board;
-  std::string face = "A";         // the one photographed
-  std::string place = "floor";    // floor, trestles, bench, edge (leaning on its edge), upright
+  std::string face = "A";           // the one photographed
+  std::string place = "floor";      // floor, trestles, bench, edge (leaning on its edge), upright
   std::string ground = "concrete";  // concrete, planks, boardsheet
   std::string benchWood = "maple";
-  double leanDeg = 77;            // of the face from level, for edge and upright
+  double leanDeg = 77;  // of the face from level, for edge and upright
   std::vector<CardPlacement> cards;
   std::vector<TagPlacement> tags;
   double cardThicknessMm = 0.25;
@@ -104,10 +104,10 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(ToolPlacement, kind, x, y, z, ya
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(LightSpec, kind, azimuthDeg, elevationDeg, fill,
                                                 warmth)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(CameraSpec, fromX, toX, fit, tiltDeg, azimuthDeg,
-                                                rollDeg, aimY, widthPx, heightPx, focalPx, renderScale, cxOff,
-                                                cyOff, k1, k2, exposureEv, vignette, blurPx, noise,
-                                                jpegQuality, orientation, exif, exifFocalError,
-                                                make, model)
+                                                rollDeg, aimY, widthPx, heightPx, focalPx,
+                                                renderScale, cxOff, cyOff, k1, k2, exposureEv,
+                                                vignette, blurPx, noise, jpegQuality, orientation,
+                                                exif, exifFocalError, make, model)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(SceneSpec, name, board, face, place, ground,
                                                 benchWood, leanDeg, cards, tags, cardThicknessMm,
                                                 cardScale, clutter, tools, light, cameras)

@@ -30,8 +30,8 @@ CameraPose lookAt(const CameraSpec& camera, const cv::Vec3d& target, double dist
   const cv::Vec3d r = std::cos(roll) * right + std::sin(roll) * down;
   const cv::Vec3d d = forward.cross(r);
   CameraPose pose;
-  pose.cameraFromSeen = cv::Matx33d(r[0], r[1], r[2], d[0], d[1], d[2], forward[0], forward[1],
-                                    forward[2]);
+  pose.cameraFromSeen =
+      cv::Matx33d(r[0], r[1], r[2], d[0], d[1], d[2], forward[0], forward[1], forward[2]);
   pose.translation = -(pose.cameraFromSeen * (target + distance * toCamera));
   return pose;
 }

@@ -132,9 +132,8 @@ PinholeRaster pinholeRaster(const CameraSpec& camera) {
   for (int i = 0; i <= steps; ++i) {
     const double x = -0.5 + static_cast<double>(camera.widthPx) * i / steps;
     const double y = -0.5 + static_cast<double>(camera.heightPx) * i / steps;
-    for (const cv::Point2d& p :
-         {cv::Point2d(x, -0.5), cv::Point2d(x, camera.heightPx - 0.5), cv::Point2d(-0.5, y),
-          cv::Point2d(camera.widthPx - 0.5, y)}) {
+    for (const cv::Point2d& p : {cv::Point2d(x, -0.5), cv::Point2d(x, camera.heightPx - 0.5),
+                                 cv::Point2d(-0.5, y), cv::Point2d(camera.widthPx - 0.5, y)}) {
       const cv::Point2d u = undistort(camera, (1 / camera.focalPx) * (p - pp));
       reachX = std::max(reachX, std::abs(u.x) * camera.focalPx);
       reachY = std::max(reachY, std::abs(u.y) * camera.focalPx);
@@ -157,7 +156,8 @@ cv::Mat developPhoto(const cv::Mat& rendered, const CameraSpec& camera, uint32_t
   for (int i = 0; i <= kSteps; ++i) {
     const float l = kBrightest * static_cast<float>(i) / kSteps;
     // With a soft shoulder, as phones do.
-    coded.push_back(255 * srgbFromLinear(l < 0.6F ? l : 0.6F + 0.4F * std::tanh((l - 0.6F) / 0.4F)));
+    coded.push_back(255 *
+                    srgbFromLinear(l < 0.6F ? l : 0.6F + 0.4F * std::tanh((l - 0.6F) / 0.4F)));
     // Shot noise grows with the square root of light; 0.23 is the mid grey of gainFor.
     sigma.push_back(static_cast<float>(camera.noise) * 0.5F * std::sqrt((l + 0.01F) / 0.20F));
   }
@@ -192,7 +192,8 @@ void writePhoto(const cv::Mat& photo, const CameraSpec& camera, const std::files
     bytes = withExif(bytes, e);
   }
   std::ofstream out(file, std::ios::binary);
-  out.write(reinterpret_cast<const char*>(bytes.data()), static_cast<std::streamsize>(bytes.size()));
+  out.write(reinterpret_cast<const char*>(bytes.data()),
+            static_cast<std::streamsize>(bytes.size()));
   if (!out) throw std::runtime_error("cannot write " + file.string());
 }
 

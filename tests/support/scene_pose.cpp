@@ -47,7 +47,8 @@ cv::Vec3d seenFromCard(const SceneSpec& scene, const CardPlacement& card, const 
   const Point d = turned(local, card.angleDeg);
   const bool onBench = card.on == "bench";
   const double x = card.x + d.x;
-  // A card follows the bow as a straight piece: the height of the face at its middle, and its slope.
+  // A card follows the bow as a straight piece: the height of the face at its middle, and its
+  // slope.
   const double z0 = onBench ? 0 : seenFaceZ(scene, card.x);
   const double slope =
       onBench ? 0 : (seenFaceZ(scene, card.x + 1) - seenFaceZ(scene, card.x - 1)) / 2;

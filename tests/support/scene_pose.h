@@ -16,8 +16,8 @@ struct Rigid {
   Rigid then(const Rigid& outer) const { return {outer.turn * turn, outer(move)}; }
 };
 
-Rigid seenFromModel(const SceneSpec& scene);         // of the measured board
-Rigid seenFromClutter(const PlacedBoard& board);     // of a clutter board
+Rigid seenFromModel(const SceneSpec& scene);      // of the measured board
+Rigid seenFromClutter(const PlacedBoard& board);  // of a clutter board
 Rigid worldFromSeen(const SceneSpec& scene);
 // Height of the seen face over the seen frame's z = 0 at x, with the bow.
 double seenFaceZ(const SceneSpec& scene, double x);

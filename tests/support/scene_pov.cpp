@@ -39,19 +39,20 @@ void addBoard(const PlacedBoard& b, const Rigid& worldFromModel, bool fine, bool
   const Rect a = bounds(s.outlineA);
   const Rect under = bounds(s.outlineB);
   const auto grown = [](const Rect& r) { return Rect{r.x0 - 2, r.y0 - 2, r.x1 + 2, r.y1 + 2}; };
-  pov.mesh(s.faceA, worldFromModel, textures.wood(paintFace(log, grown(a), b.shape.thicknessMm, ofFace(true))));
+  pov.mesh(s.faceA, worldFromModel,
+           textures.wood(paintFace(log, grown(a), b.shape.thicknessMm, ofFace(true))));
   pov.mesh(s.faceB, worldFromModel, textures.wood(paintFace(log, grown(under), 0, ofFace(false))));
   const Rect side{0, 0, b.shape.lengthMm, b.shape.thicknessMm};
   o.mmPerPx = 0.7;
   for (const bool far : {false, true}) {
     const bool bark = far ? s.farIsBark : s.nearIsBark;
     const double y = far ? b.shape.widthMm : 0;
-    const TextureMap t =
-        bark ? textures.bark(side.x1, side.y1, b.wood.seed + (far ? 5 : 6), b.grey)
-             : textures.wood(paintEdge(log, side, y, o));
+    const TextureMap t = bark ? textures.bark(side.x1, side.y1, b.wood.seed + (far ? 5 : 6), b.grey)
+                              : textures.wood(paintEdge(log, side, y, o));
     pov.mesh(far ? s.farSide : s.nearSide, worldFromModel, t);
   }
-  const Rect end{std::min(a.y0, under.y0) - 2, 0, std::max(a.y1, under.y1) + 2, b.shape.thicknessMm};
+  const Rect end{std::min(a.y0, under.y0) - 2, 0, std::max(a.y1, under.y1) + 2,
+                 b.shape.thicknessMm};
   pov.mesh(s.leftEnd, worldFromModel, textures.wood(paintEnd(log, end, 0, o)));
   pov.mesh(s.rightEnd, worldFromModel, textures.wood(paintEnd(log, end, b.shape.lengthMm, o)));
 }
@@ -165,8 +166,8 @@ std::string povCamera(const SceneSpec& scene, const CameraSpec& camera, const Ca
   const cv::Matx33d& r = pose.cameraFromSeen;
   const auto axis = [&](int i) { return world.turn * cv::Vec3d(r(i, 0), r(i, 1), r(i, 2)); };
   PovWriter pov;
-  pov.camera(world(pose.centreSeen()), axis(0), axis(1), axis(2), camera.renderScale * camera.focalPx,
-             raster.widthPx, raster.heightPx);
+  pov.camera(world(pose.centreSeen()), axis(0), axis(1), axis(2),
+             camera.renderScale * camera.focalPx, raster.widthPx, raster.heightPx);
   const std::string text = pov.text();
   return text.substr(text.find("camera"));
 }

@@ -55,7 +55,8 @@ double addSupports(const SceneSpec& scene, double lowestWorldZ, SceneTextures& t
   }
   if (scene.place == "battens") {
     for (const double share : {0.12, 0.5, 0.88}) {
-      pov.box({24, b.widthMm + 60, kBattenMm}, moved(share * b.lengthMm - 12, -30, -kBattenMm), kPine);
+      pov.box({24, b.widthMm + 60, kBattenMm}, moved(share * b.lengthMm - 12, -30, -kBattenMm),
+              kPine);
     }
     return -kBattenMm;
   }

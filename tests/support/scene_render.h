@@ -22,9 +22,9 @@ struct RenderedScene {
   nlohmann::json truth;
 };
 
-// Writes into `folder`. The cache is ${RACKSIDE_SCENES:-${XDG_CACHE_HOME:-~/.cache}/rackside-scenes};
-// its key is a hash of the scene, of the renderer's version and of the cards' look. Fails when POV-Ray is
-// missing or fails.
+// Writes into `folder`. The cache is
+// ${RACKSIDE_SCENES:-${XDG_CACHE_HOME:-~/.cache}/rackside-scenes}; its key is a hash of the scene,
+// of the renderer's version and of the cards' look. Fails when POV-Ray is missing or fails.
 Result<RenderedScene> renderScene(const SceneSpec& scene, const std::filesystem::path& folder,
                                   const RenderOptions& options = {});
 

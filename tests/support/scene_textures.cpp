@@ -36,7 +36,8 @@ cv::Mat concrete(int w, int h) {
                     0.035F * cloud2(902, u / 90, v / 80) + 0.035F * noise2(903, u / 3, v / 3) +
                     0.02F * cellSigned(904, x, y);
       level -= 0.10F * std::max(0.0F, cloud2(905, u / 300, v / 260) - 0.45F);
-      const float crack = std::abs(cloud2(906, u / 900, v / 700) + 0.16F * noise2(908, u / 45, v / 45) - 0.35F);
+      const float crack =
+          std::abs(cloud2(906, u / 900, v / 700) + 0.16F * noise2(908, u / 45, v / 45) - 0.35F);
       if (crack < 0.0025F && noise2(909, u / 500, v / 500) > 0.1F) level *= 0.80F;
       m.at<cv::Vec3b>(y, x) = tint(level, {0.95F, 0.99F, 1.02F});
       if (cellUnit(907, x / 2, y) > 0.9985F) m.at<cv::Vec3b>(y, x) = {120, 160, 190};

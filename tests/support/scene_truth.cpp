@@ -33,9 +33,11 @@ json pixelsJson(const std::vector<cv::Point2d>& points) {
 
 MarkShape moved(const Pose& pose, const MarkShape& shape) {
   if (const auto* e = std::get_if<Ellipse>(&shape)) {
-    return Ellipse{rackside::apply(pose, e->centre), e->semiX, e->semiY, e->angleRad + pose.angleRad};
+    return Ellipse{rackside::apply(pose, e->centre), e->semiX, e->semiY,
+                   e->angleRad + pose.angleRad};
   }
-  if (const auto* s = std::get_if<Stroke>(&shape)) return Stroke{rackside::apply(pose, s->points), s->widthMm};
+  if (const auto* s = std::get_if<Stroke>(&shape))
+    return Stroke{rackside::apply(pose, s->points), s->widthMm};
   return rackside::apply(pose, std::get<Polygon>(shape));
 }
 
@@ -102,7 +104,11 @@ json photoJson(const SceneSpec& scene, const CameraSpec& camera, const Polygon& 
          {"height_px", camera.heightPx},
          {"orientation", camera.orientation},
          {"lens",
-          {{"focal_px", camera.focalPx}, {"cx", pp.x}, {"cy", pp.y}, {"k1", camera.k1}, {"k2", camera.k2}}},
+          {{"focal_px", camera.focalPx},
+           {"cx", pp.x},
+           {"cy", pp.y},
+           {"k1", camera.k1},
+           {"k2", camera.k2}}},
          {"tilt_deg", camera.tiltDeg},
          {"mm_per_px", footprintMm(camera, pose, scene.board.shape.thicknessMm)}};
   json matrix = json::array();

@@ -52,7 +52,8 @@ cv::Vec3f mix(const cv::Vec3f& a, const cv::Vec3f& b, float t) {
   return a + t * (b - a);
 }
 
-void paintKnot(const DefectSpec& d, const Ellipse& e, uint32_t seed, float grey, PaintedWood& face) {
+void paintKnot(const DefectSpec& d, const Ellipse& e, uint32_t seed, float grey,
+               PaintedWood& face) {
   const double radius = std::max(e.semiX, e.semiY);
   const cv::Vec3f heart = d.loose ? cv::Vec3f(0.10F, 0.13F, 0.19F) : cv::Vec3f(0.18F, 0.27F, 0.40F);
   const cv::Vec3f dusty(0.27F, 0.31F, 0.35F);
@@ -62,10 +63,14 @@ void paintKnot(const DefectSpec& d, const Ellipse& e, uint32_t seed, float grey,
     const double q = inUnits(e, x, y, &angle) * (1 + 0.03 * noise1(seed, 4 + 2 * angle));
     const double edge = 0.35 / radius;
     const float inside = fall(1 - edge, 1 + edge, q);
-    const float ring = 0.10F * std::sin(static_cast<float>(q * radius * 2.6 + 2 * noise1(seed + 1, 3 * angle)));
-    const float star = fall(0.02, 0.07 + 0.05 * q, std::abs(std::sin(1.5 * angle + 2 * q + seed % 7))) *
-                       fall(0.55, 0.9, q);
-    cv::Vec3f knot = core * (1.0F + ring + 0.12F * cellSigned(seed, static_cast<int>(x * 2), static_cast<int>(y * 2)));
+    const float ring =
+        0.10F * std::sin(static_cast<float>(q * radius * 2.6 + 2 * noise1(seed + 1, 3 * angle)));
+    const float star =
+        fall(0.02, 0.07 + 0.05 * q, std::abs(std::sin(1.5 * angle + 2 * q + seed % 7))) *
+        fall(0.55, 0.9, q);
+    cv::Vec3f knot =
+        core *
+        (1.0F + ring + 0.12F * cellSigned(seed, static_cast<int>(x * 2), static_cast<int>(y * 2)));
     knot *= 1 - 0.55F * star;
     if (d.loose) knot *= 1 - 0.75F * fall(0, 0.10, std::abs(q - 0.94));
     const float halo = 0.32F * fall(0.9, 2.6, q);
@@ -120,13 +125,16 @@ void paintCrack(const DefectSpec& d, const std::vector<Point>& line, uint32_t se
   // In pieces, so that each pixel looks at few segments.
   const size_t piece = 12;
   for (size_t i = 0; i + 1 < line.size(); i += piece) {
-    const std::vector<Point> part(line.begin() + static_cast<long>(i),
-                                  line.begin() + static_cast<long>(std::min(line.size(), i + piece + 1)));
+    const std::vector<Point> part(
+        line.begin() + static_cast<long>(i),
+        line.begin() + static_cast<long>(std::min(line.size(), i + piece + 1)));
     Rect box{1e9, 1e9, -1e9, -1e9};
     for (const Point& p : part) {
-      box = {std::min(box.x0, p.x), std::min(box.y0, p.y), std::max(box.x1, p.x), std::max(box.y1, p.y)};
+      box = {std::min(box.x0, p.x), std::min(box.y0, p.y), std::max(box.x1, p.x),
+             std::max(box.y1, p.y)};
     }
-    const double share = static_cast<double>(part.size() - 1) / static_cast<double>(line.size() - 1);
+    const double share =
+        static_cast<double>(part.size() - 1) / static_cast<double>(line.size() - 1);
     const double start = static_cast<double>(i) / static_cast<double>(line.size() - 1);
     box = {box.x0, box.y0 - 4, box.x1, box.y1 + 4};
     eachPixel(face, box, [&](const cv::Vec3f& c, double x, double y) {
@@ -136,7 +144,8 @@ void paintCrack(const DefectSpec& d, const std::vector<Point>& line, uint32_t se
       const double half = 0.5 * d.acrossMm * (1 - 0.85 * at) * (1 + 0.3 * noise1(seed, x / 3));
       const float dark = fall(half - 0.12, half + 0.25, dist);
       const float dust = 0.15F * fall(half, half + 2.0, dist);
-      return mix(c * (1 - dust), cv::Vec3f(0.05F, 0.06F, 0.07F), dark * (d.kind == "split" ? 0.97F : 0.88F));
+      return mix(c * (1 - dust), cv::Vec3f(0.05F, 0.06F, 0.07F),
+                 dark * (d.kind == "split" ? 0.97F : 0.88F));
     });
   }
 }

@@ -64,7 +64,8 @@ class RingTable {
   static constexpr double kStep = 0.05;
   double cellRadius() const { return -150 + kStep * static_cast<double>(phase_.size()); }
   static size_t cell(float r) {
-    return static_cast<size_t>(std::clamp((r + 150) / static_cast<float>(kStep), 0.0F, kCells - 1.0F));
+    return static_cast<size_t>(
+        std::clamp((r + 150) / static_cast<float>(kStep), 0.0F, kCells - 1.0F));
   }
   std::vector<float> phase_, tone_, late_, contrast_;
 };
@@ -148,8 +149,8 @@ class Painter {
     const float where = 1 - look_.ringPorous * ramp(0.15F, 0.45F, phase);
     if (where < 0.02F) return 0;
     const float n = noise2(spec_.seed + 76, u / look_.poreLengthMm, across / look_.poreWidthMm);
-    const float fine =
-        noise2(spec_.seed + 77, u / (0.4F * look_.poreLengthMm), across / (0.7F * look_.poreWidthMm));
+    const float fine = noise2(spec_.seed + 77, u / (0.4F * look_.poreLengthMm),
+                              across / (0.7F * look_.poreWidthMm));
     return look_.poreStrength * where * (ramp(0.15F, 0.75F, n) + 0.5F * ramp(0.3F, 0.8F, fine));
   }
 
@@ -163,8 +164,8 @@ class Painter {
     if (spec_.curl <= 0) return 0;
     const uint32_t s = spec_.seed;
     const float envelope = 0.6F + 0.4F * noise2(s + 79, u / 180, v / 60);
-    const float turn = u / static_cast<float>(spec_.curlPitchMm) +
-                       0.8F * noise2(s + 80, u / 60, across / 25);
+    const float turn =
+        u / static_cast<float>(spec_.curlPitchMm) + 0.8F * noise2(s + 80, u / 60, across / 25);
     return 0.11F * static_cast<float>(spec_.curl) * envelope * sineOfTurn(turn);
   }
 
@@ -192,7 +193,8 @@ class Painter {
   float stickerLight(float u, float v) const {
     const uint32_t s = spec_.seed;
     const int sticker = floorToInt((u - 90) / 520 + 0.5F);
-    const float away = std::abs(u - 90 - 520 * static_cast<float>(sticker)) - 3 * noise1(s + 84, v / 40);
+    const float away =
+        std::abs(u - 90 - 520 * static_cast<float>(sticker)) - 3 * noise1(s + 84, v / 40);
     const float pale = 1 - ramp(11, 24, away + 4 * noise1(s + 85, v / 130));
     return 1 + 0.09F * grey_ * pale * cellUnit(s + 85, sticker, 1);
   }
@@ -204,11 +206,13 @@ class Painter {
     const double t = sawPhase(saw, s, u, v);
     const int line = floorToInt(t);
     const float at = static_cast<float>(t - line);
-    const float strong = 0.35F + 0.65F * (0.5F * (cellUnit(s + 88, line, 2) + cellUnit(s + 88, line / 7, 3)));
+    const float strong =
+        0.35F + 0.65F * (0.5F * (cellUnit(s + 88, line, 2) + cellUnit(s + 88, line / 7, 3)));
     const float place = 0.75F + 0.45F * cloud2(s + 89, u / 160, v / 120);
     const float wave = sineOfTurn(at) + 0.45F * sineOfTurn(2 * at + cellUnit(s + 90, line, 4));
     const float tear = 0.35F * noise2(s + 91, u / 0.8F, v / 5);
-    return 1 + static_cast<float>(0.085 * saw.strength * options_.sawLight) * strong * place * (wave + tear);
+    return 1 + static_cast<float>(0.085 * saw.strength * options_.sawLight) * strong * place *
+                   (wave + tear);
   }
 
   const WoodSpec& spec_;
@@ -234,14 +238,17 @@ PaintedWood paint(const WoodLog& log, const Rect& r, const Plane& plane,
   const int h = static_cast<int>(std::ceil(r.height() / mm)) + 1;
   out.bgr.create(h, w, CV_8UC3);
   for (int py = 0; py < h; ++py) {
-    const float v = std::max(static_cast<float>(r.y1) - static_cast<float>(py) * mm, static_cast<float>(r.y0));
+    const float v =
+        std::max(static_cast<float>(r.y1) - static_cast<float>(py) * mm, static_cast<float>(r.y0));
     const float j = (v - static_cast<float>(r.y0)) / static_cast<float>(kCoarseMm);
     auto* row = out.bgr.ptr<cv::Vec3b>(py);
     for (int px = 0; px < w; ++px) {
       const float du = static_cast<float>(px) * mm;
-      const float i = std::min(du / static_cast<float>(kCoarseMm), static_cast<float>(fields.radius.cols - 2));
-      row[px] = toBytes(painter.colour(static_cast<float>(r.x0) + du, v, bilinear(fields.radius, i, j),
-                                       bilinear(fields.across, i, j)));
+      const float i =
+          std::min(du / static_cast<float>(kCoarseMm), static_cast<float>(fields.radius.cols - 2));
+      row[px] =
+          toBytes(painter.colour(static_cast<float>(r.x0) + du, v, bilinear(fields.radius, i, j),
+                                 bilinear(fields.across, i, j)));
     }
   }
   return out;

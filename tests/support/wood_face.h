@@ -15,7 +15,7 @@ struct PaintOptions {
   double grey = 0.75;  // 0: freshly planed, 1: as grey as boards get
   bool defects = true;
   bool stickerBands = true;  // paler bands where stickers kept the light away (when grey)
-  double sawLight = 1;  // how low the light rakes over the saw marks (0: not seen)
+  double sawLight = 1;       // how low the light rakes over the saw marks (0: not seen)
 };
 
 // A painted plane. Pixel (px, py), centres at integers, shows the wood at

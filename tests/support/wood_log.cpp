@@ -10,7 +10,8 @@ namespace rackside::synthetic {
 namespace {
 
 constexpr double kHalfTurn = 1.57079632679489661923;
-constexpr double kKnotStretch = 3.0;  // the disturbed wood reaches this much further along the grain
+constexpr double kKnotStretch =
+    3.0;  // the disturbed wood reaches this much further along the grain
 constexpr double kTurnedWood = 1.25;  // radius of the turned-aside wood ÷ radius of the knot
 
 // Square of the distance from a knot in units of its radius, stretched along the grain.
@@ -69,8 +70,7 @@ std::optional<Ellipse> WoodLog::section(const DefectSpec& d, double z) const {
 }
 
 double WoodLog::fibreY(double x, double y, double z) const {
-  double across = y - spec_.fibreSlope * x -
-                  2.5 * noise2(spec_.seed + 40, x / 700, y / 300);
+  double across = y - spec_.fibreSlope * x - 2.5 * noise2(spec_.seed + 40, x / 700, y / 300);
   for (const DefectSpec& d : spec_.defects) {
     if (!turnsGrain(d) || std::abs(x - d.x) > farAlong(d)) continue;
     const auto e = section(d, z);
@@ -99,8 +99,7 @@ double WoodLog::bumpOfKnots(double x, double y, double z) const {
 double WoodLog::ringRadius(double x, double y, double z) const {
   const uint32_t seed = spec_.seed;
   const double wander = spec_.pithWanderMm;
-  const double pithY =
-      spec_.pithYMm + spec_.pithSlopeY * x + wander * noise1(seed + 50, x / 900);
+  const double pithY = spec_.pithYMm + spec_.pithSlopeY * x + wander * noise1(seed + 50, x / 900);
   const double pithZ =
       spec_.pithZMm + spec_.pithSlopeZ * x + 0.6 * wander * noise1(seed + 51, x / 650);
   const double dy = fibreY(x, y, z) + spec_.fibreSlope * x - pithY;

@@ -22,18 +22,18 @@ struct DefectSpec {
   double x = 0, y = 0;        // model frame, at the face it shows on
   double alongMm = 10, acrossMm = 10;
   bool through = false;
-  double depthMm = 6;       // from the face it shows on, when it does not go through
-  bool onB = false;         // shows on face B only (unless through)
-  bool loose = false;       // a dead knot with a dark ring of bark
-  double tiltX = 0;         // dx/dz and dy/dz of a knot's or a hole's axis
+  double depthMm = 6;  // from the face it shows on, when it does not go through
+  bool onB = false;    // shows on face B only (unless through)
+  bool loose = false;  // a dead knot with a dark ring of bark
+  double tiltX = 0;    // dx/dz and dy/dz of a knot's or a hole's axis
   double tiltY = 0;
 };
 
 struct SawSpec {
   std::string kind = "band";  // none, band (straight marks), circular (arcs)
   double pitchMm = 4;
-  double strength = 1;   // 1: as a sharp mill leaves it
-  double slantDeg = 3;   // of straight marks from square across
+  double strength = 1;    // 1: as a sharp mill leaves it
+  double slantDeg = 3;    // of straight marks from square across
   double radiusMm = 600;  // of arcs
 };
 

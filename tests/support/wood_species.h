@@ -16,7 +16,7 @@ struct Species {
   float ringPorous = 0;         // 0 pores everywhere, 1 in the early wood only
   float poreStrength = 0.1F;    // darkening
   float poreLengthMm = 4, poreWidthMm = 0.25F;
-  float rays = 0;           // short dark dashes on flat sawn faces
+  float rays = 0;              // short dark dashes on flat sawn faces
   float toneFromRing = 0.04F;  // change of lightness from ring to ring
 };
 
