@@ -5,6 +5,7 @@
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
+#include <ctime>
 #include <filesystem>
 #include <map>
 #include <numeric>
@@ -21,7 +22,7 @@ namespace {
 
 struct Tally {
   int pictures = 0, cards = 0, numbered = 0, falseNumbers = 0, saddles = 0, used = 0;
-  double squares = 0, normalised = 0, worst = 0, seconds = 0;
+  double squares = 0, normalised = 0, worst = 0, seconds = 0, processorSeconds = 0;
   int over3 = 0;
 };
 
@@ -99,7 +100,9 @@ Tally boardRow(const Row& row, int pictures) {
     paintCards(picture, h, placed, spoil);
     spoilPicture(picture, spoil, random);
     const auto start = std::chrono::steady_clock::now();
+    const std::clock_t ticks = std::clock();
     const FoundMarkers found = findMarkers(picture);
+    tally.processorSeconds += double(std::clock() - ticks) / CLOCKS_PER_SEC;
     tally.seconds +=
         std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
     ++tally.pictures;
@@ -109,10 +112,11 @@ Tally boardRow(const Row& row, int pictures) {
 }
 
 void print(const Row& row, const Tally& t) {
-  std::printf("%-34s %5d %7.1f %8.1f %6d %8.3f %8.2f %7.2f %7.2f %7.3f\n", row.name, t.pictures,
-              100.0 * t.numbered / t.cards, 100.0 * t.used / t.saddles, t.falseNumbers,
+  std::printf("%-34s %5d %7.1f %8.1f %6d %8.3f %8.2f %7.2f %7.2f %7.3f %7.3f\n", row.name,
+              t.pictures, 100.0 * t.numbered / t.cards, 100.0 * t.used / t.saddles, t.falseNumbers,
               std::sqrt(t.squares / (2.0 * t.used)), std::sqrt(t.normalised / (2.0 * t.used)),
-              100.0 * t.over3 / (2.0 * t.used), t.worst, t.seconds / t.pictures);
+              100.0 * t.over3 / (2.0 * t.used), t.worst, t.seconds / t.pictures,
+              t.processorSeconds / t.pictures);
 }
 
 int markersIn(const cv::Mat& picture) {
@@ -154,8 +158,9 @@ void falseOnPhotographs(int limit) {
 
 int main(int argc, char** argv) {
   const int pictures = argc > 1 ? std::atoi(argv[1]) : 20;
-  std::printf("%-34s %5s %7s %8s %6s %8s %8s %7s %7s %7s\n", "rendered, 12 MP, three cards", "pics",
-              "found%", "saddle%", "false", "rms px", "norm", ">3s %", "worst", "s/pic");
+  std::printf("%-34s %5s %7s %8s %6s %8s %8s %7s %7s %7s %7s\n", "rendered, 12 MP, three cards",
+              "pics", "found%", "saddle%", "false", "rms px", "norm", ">3s %", "worst", "s/pic",
+              "cpu s");
   const std::vector<Row> rows = {
       {"0.8 mm/px, tilt 0, blur 1", 0, 1, 3, 0.3, 0.8},
       {"0.8 mm/px, tilt 15, blur 1", 15, 1, 3, 0.3, 0.8},

@@ -12,9 +12,8 @@ namespace rackside {
 namespace {
 
 // Window of the threshold: about a small code across, so that its black border (2 px) and the white
-// around it balance. The offset of 6 grey levels keeps grain and noise from filling the picture.
+// around it balance.
 constexpr int kThresholdWindowPx = 17;
-constexpr double kThresholdOffset = 6;
 
 double perimeterOf(const std::vector<cv::Point>& contour) {
   return static_cast<double>(contour.size());  // CHAIN_APPROX_NONE: one point a step
@@ -101,10 +100,10 @@ std::optional<cv::Point2d> crossing(const Line& a, const Line& b) {
 
 }  // namespace
 
-std::vector<Quad> darkQuads(const cv::Mat& grey, double leastSidePx) {
+std::vector<Quad> darkQuads(const cv::Mat& grey, double leastSidePx, double leastContrast) {
   cv::Mat dark;
   cv::adaptiveThreshold(grey, dark, 255, cv::ADAPTIVE_THRESH_MEAN_C, cv::THRESH_BINARY_INV,
-                        kThresholdWindowPx, kThresholdOffset);
+                        kThresholdWindowPx, leastContrast);
   std::vector<std::vector<cv::Point>> contours;
   cv::findContours(dark, contours, cv::RETR_LIST, cv::CHAIN_APPROX_NONE);
   std::vector<Quad> quads;

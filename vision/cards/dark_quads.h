@@ -11,8 +11,9 @@ namespace rackside {
 // Clockwise as seen, image frame.
 using Quad = std::array<cv::Point2d, 4>;
 
-// Quadrilaterals with sides of at least leastSidePx, dark inside. Corners within about a pixel.
-std::vector<Quad> darkQuads(const cv::Mat& grey, double leastSidePx);
+// Quadrilaterals with sides of at least leastSidePx, dark inside: at least leastContrast grey
+// levels darker than the mean of their surroundings. Corners within about a pixel.
+std::vector<Quad> darkQuads(const cv::Mat& grey, double leastSidePx, double leastContrast);
 
 // Each side moved to the edge in `grey` (within reachPx) by a line through the steepest points;
 // empty when a side has no clear edge.
