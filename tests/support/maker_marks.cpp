@@ -35,6 +35,27 @@ MarkShape asDrawn(const MarkShape& shape, Draw& hand) {
   return shape;
 }
 
+double tenth(double mm) {
+  return std::round(10 * mm) / 10;
+}
+
+struct Rounded {
+  MarkShape operator()(Polygon p) const {
+    for (Point& q : p) q = {tenth(q.x), tenth(q.y)};
+    return p;
+  }
+  MarkShape operator()(Stroke s) const {
+    for (Point& q : s.points) q = {tenth(q.x), tenth(q.y)};
+    return s;
+  }
+  MarkShape operator()(Ellipse e) const {
+    e.centre = {tenth(e.centre.x), tenth(e.centre.y)};
+    e.angleRad = std::round(1000 * e.angleRad) / 1000;
+    return e;
+  }
+};
+constexpr Rounded rounded;
+
 // The band of sapwood along one side, from the boundary out to past the edge; empty when there is
 // none on that side.
 Polygon sapBand(const std::vector<SapwoodAt>& line, const Rect& box, bool low) {
@@ -77,18 +98,26 @@ std::vector<Mark> sapMarks(const PlacedBoard& board, const Pose& boardFromModel)
 
 }  // namespace
 
-std::vector<Mark> makerMarks(const PlacedBoard& board, const std::string& idStem) {
+std::vector<Mark> makerMarks(const PlacedBoard& board, const std::string& idStem,
+                             const FacesLookedAt& looked) {
   Draw hand(board.wood.seed);
-  std::vector<Mark> marks = marksInBoardFrame(board);
-  for (Mark& m : marks) {
+  std::vector<Mark> all = marksInBoardFrame(board);
+  for (Mark& m : all) {
     if (m.onA) m.onA = asDrawn(*m.onA, hand);
     if (m.onB) m.onB = asDrawn(*m.onB, hand);
     if (m.depthMm) m.depthMm = std::round(*m.depthMm);
   }
   const Pose boardFromModel = boardFrameOf(boardSolid(board.shape).outlineA);
-  for (const Mark& m : sapMarks(board, boardFromModel)) marks.push_back(m);
-  for (size_t i = 0; i < marks.size(); ++i) {
-    marks[i].id.text = "mark-" + idStem + "-" + std::to_string(i + 1);
+  for (const Mark& m : sapMarks(board, boardFromModel)) all.push_back(m);
+  std::vector<Mark> marks;
+  for (Mark m : all) {
+    if (!looked.a) m.onA.reset();
+    if (!looked.b) m.onB.reset();
+    if (!m.onA && !m.onB) continue;
+    if (m.onA) m.onA = std::visit(rounded, *m.onA);
+    if (m.onB) m.onB = std::visit(rounded, *m.onB);
+    m.id.text = "mark-" + idStem + "-" + std::to_string(marks.size() + 1);
+    marks.push_back(m);
   }
   return marks;
 }

@@ -11,8 +11,12 @@
 
 namespace rackside::synthetic {
 
-// In the board frame of face A, ids set ("mark-<tag>-<n>"). Sapwood becomes one polygon a band and
-// a face.
-std::vector<Mark> makerMarks(const PlacedBoard& board, const std::string& idStem);
+// In the board frame of face A, ids set ("mark-<stem>-<n>"), coordinates to 0.1 mm. What shows only
+// on a face that was never looked at is left out. Sapwood becomes one polygon a band and a face.
+struct FacesLookedAt {
+  bool a = true, b = true;
+};
+std::vector<Mark> makerMarks(const PlacedBoard& board, const std::string& idStem,
+                             const FacesLookedAt& looked);
 
 }  // namespace rackside::synthetic

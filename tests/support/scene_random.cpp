@@ -219,11 +219,15 @@ void addSameWood(Draw& draw, SceneSpec& s) {
     c.shape.thicknessMm = s.board.shape.thicknessMm;
     c.shape.crookMm = c.shape.taperMm = 0;
     const double gap = draw.between(1, 14);
-    c.x = draw.between(-200, 200);
-    c.y = far ? s.board.shape.widthMm + std::abs(s.board.shape.taperMm) +
-                    std::max(0.0, s.board.shape.crookMm) + gap
-              : -c.shape.widthMm + std::min(0.0, s.board.shape.crookMm) - gap;
     c.yawDeg = draw.between(-0.2, 0.2);
+    // No board runs into another: what the turn brings nearer at its right end is added to the gap.
+    const double rise = c.shape.lengthMm * std::sin(c.yawDeg * 3.14159265358979 / 180);
+    const double crook = s.board.shape.crookMm;
+    const double strayMm = 0.6;  // of two sawn edges, board_solid
+    c.x = draw.between(-200, 200);
+    c.y = far ? s.board.shape.widthMm + std::max(0.0, s.board.shape.taperMm) +
+                    std::max(0.0, crook) + std::max(0.0, -rise) + gap + strayMm
+              : -c.shape.widthMm + std::min(0.0, crook) - std::max(0.0, rise) - gap - strayMm;
     s.clutter.push_back(c);
   }
 }

@@ -105,7 +105,7 @@ Status renderInto(const SceneSpec& scene, const fs::path& folder, const RenderOp
     const uint32_t seed = static_cast<uint32_t>(fnv1a(names[i].data(), names[i].size()));
     writePhoto(developPhoto(*rendered, camera, seed), camera, folder / names[i]);
   }
-  std::ofstream(folder / (scene.name + ".truth.json")) << sceneTruth(scene, names).dump(1) << '\n';
+  std::ofstream(folder / (scene.name + ".truth.json")) << sceneTruth(scene, names).dump() << '\n';
   return success();
 }
 

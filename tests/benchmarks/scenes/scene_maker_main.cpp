@@ -77,18 +77,28 @@ void renderRandom(const Arguments& a) {
 
 // One entry a board, though a board has a scene for each face.
 void writeMarks(const Arguments& a) {
-  std::map<int, nlohmann::json> byTag;
+  struct Seen {
+    PlacedBoard board;
+    FacesLookedAt faces{false, false};
+  };
+  std::map<int, Seen> byTag;
   for (size_t i = 1; i < a.words.size(); ++i) {
     const SceneSpec scene = readScene(a.words[i]);
     if (scene.tags.empty()) continue;
-    const int tag = scene.tags.front().number;
-    nlohmann::json marks = nlohmann::json::array();
-    for (const Mark& m : makerMarks(scene.board, std::to_string(tag))) marks.push_back(toJson(m));
-    byTag[tag] = {{"tag", tag}, {"marks", marks}};
+    Seen& seen = byTag[scene.tags.front().number];
+    seen.board = scene.board;
+    (scene.face == "B" ? seen.faces.b : seen.faces.a) = true;
   }
   nlohmann::json document{{"format", "rackside-marks"}, {"version", 1}};
   document["boards"] = nlohmann::json::array();
-  for (const auto& [tag, entry] : byTag) document["boards"].push_back(entry);
+  for (const auto& [tag, seen] : byTag) {
+    nlohmann::json marks = nlohmann::json::array();
+    for (const Mark& m : makerMarks(seen.board, std::to_string(tag), seen.faces)) {
+      if (const Status sound = validate(m); !sound) throw std::runtime_error(sound.error().message);
+      marks.push_back(toJson(m));
+    }
+    document["boards"].push_back({{"board", tag}, {"marks", marks}});
+  }
   std::ofstream(a.out) << document.dump(1) << '\n';
 }
 
