@@ -7,6 +7,7 @@
 namespace rackside {
 namespace {
 
+constexpr double kCornerReachMm = 700;  // one corner alone tells no more than that far along
 constexpr double kTextureMm = 21;  // neighbourhood over which texture is read
 
 bool isLong(Side side) {
@@ -125,6 +126,12 @@ BoundaryProblem boundaryProblem(const AxisFace& axis, const SideWindow& w, const
     const double along = isLong(w.side) ? at.x : at.y, across = isLong(w.side) ? at.y : at.x;
     const double first = (interpolate(w.middle, along) - across) * outwardSign(w.side);
     p.first.push_back(std::clamp(int(first / kCellFineMm), 0, p.lab.rows - 1));
+    if (w.corners.empty()) continue;
+    const double expected = (interpolate(w.corners, along) - across) * outwardSign(w.side);
+    double far = 1e9;
+    for (const Point& c : w.corners) far = std::min(far, std::abs(along - c.x));
+    p.expectedRow.push_back(expected / kCellFineMm);
+    p.expectedTrust.push_back(w.corners.size() > 1 ? 1 : std::max(0.0, 1 - far / kCornerReachMm));
   }
   return p;
 }

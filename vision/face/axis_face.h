@@ -38,6 +38,7 @@ struct SideWindow {
   double from = 0, to = 0;    // along: x for lower and upper, y for left and right
   double innermost = 0;       // across: where the window begins
   std::vector<Point> middle;  // wood for granted: polyline along → across
+  std::vector<Point> corners;  // along → across, as the ends show them: none, one or two
 };
 BoundaryProblem boundaryProblem(const AxisFace& axis, const SideWindow& window,
                                 const WoodModel& model);

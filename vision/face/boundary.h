@@ -20,6 +20,9 @@ struct BoundaryProblem {
   cv::Mat evidence;         // CV_32F, > 0 wood, < 0 ground (WoodModel)
   cv::Mat wallMm;           // CV_32F, width at which the side wall would show outside a cell
   std::vector<int> first;   // per column: the row from which wood is taken for granted
+  // Where the side should be, by what the ends show: rows, and how much it is trusted (0..1); empty
+  // when nothing is known.
+  std::vector<double> expectedRow, expectedTrust;
   double stiffness = 0.15;  // cost of a step of one cell, in units of evidence
 };
 

@@ -15,6 +15,10 @@ constexpr double kCoherentMm = 66;     // a faint side shows over such lengths
 constexpr double kLineLengthMm = 240;  // a line that long is an edge, not grain
 constexpr double kLineFrom = 0.9;      // strength from which crossing a line costs
 constexpr double kWallSeenMm = 3;      // a narrower wall does not part into two edges here
+constexpr double kStepCrossing = 0.35;   // a step to lighter wood may be sapwood
+constexpr float kDarkerLab = 5;
+// Off the place that the ends show: free within, then so much a millimetre, at most.
+constexpr double kExpectedFreeMm = 12, kExpectedPerMm = 0.06, kExpectedMost = 3;
 constexpr double kForbidden = 1e4;
 
 // Column sums of colour from the first row on, to take the mean of any band at once.
@@ -104,6 +108,35 @@ cv::Mat significance(const cv::Mat& step, double own) {
   return out;
 }
 
+// Dark gaps, as between two boards: how far a narrow band is darker than both its sides.
+cv::Mat valleys(const BoundaryProblem& p, const Bands& bands) {
+  cv::Mat out = cv::Mat::zeros(p.lab.size(), CV_32F);
+  const int side = cells(p, 6);
+  for (int y = side + 2; y + side + 2 < p.lab.rows; ++y)
+    for (int x = 0; x < p.lab.cols; ++x) {
+      cv::Vec3f in, out2, gap;
+      if (bands.mean(x, y - side - 1, y - 1, in) && bands.mean(x, y + 1, y + 1 + side, out2) &&
+          bands.mean(x, y - 1, y + 1, gap))
+        out.at<float>(y, x) = std::max(0.0f, std::min(in[0], out2[0]) - gap[0]);
+    }
+  return out;
+}
+
+// 1 where it gets darker on the way out, as into shadow or onto the wall; less where it gets lighter:
+// sapwood is lighter than heartwood, so such a step may lie within the board.
+cv::Mat crossingWeights(const BoundaryProblem& p, const Bands& bands) {
+  cv::Mat out(p.lab.size(), CV_32F, cv::Scalar(kStepCrossing));
+  const int width = cells(p, 6);
+  for (int y = 1; y < p.lab.rows; ++y)
+    for (int x = 0; x < p.lab.cols; ++x) {
+      cv::Vec3f in, beyond;
+      if (bands.mean(x, y - width, y, in) && bands.mean(x, y, y + width, beyond) &&
+          beyond[0] < in[0] - kDarkerLab)
+        out.at<float>(y, x) = 1;
+    }
+  return out;
+}
+
 // How strongly a line runs along the board through each cell: the evidence smoothed along it, kept
 // where it is greatest across.
 cv::Mat lineStrength(const BoundaryProblem& p, const cv::Mat& evidence) {
@@ -160,14 +193,25 @@ void addCrossings(const BoundaryProblem& p, const cv::Mat& lines, cv::Mat& total
   }
 }
 
+void addExpectation(const BoundaryProblem& p, cv::Mat& total) {
+  for (int x = 0; x < total.cols && !p.expectedRow.empty(); ++x)
+    for (int y = 0; y < total.rows; ++y) {
+      const double off = std::abs(y - p.expectedRow[size_t(x)]) * p.acrossMm - kExpectedFreeMm;
+      if (off > 0)
+        total.at<float>(y, x) += float(p.expectedTrust[size_t(x)] *
+                                       std::min(kExpectedMost, kExpectedPerMm * off));
+    }
+}
+
 }  // namespace
 
 BoundaryCost boundaryCost(const BoundaryProblem& p) {
   const Bands bands(p);
   BoundaryProblem smooth = p;
   smooth.lab = alongAveraged(p);
+  const Bands coherent(smooth);
   const cv::Mat fine = steps(p, bands, 4.5, 3, 0), broad = steps(p, bands, 12, 12, 0);
-  const cv::Mat faint = steps(p, Bands(smooth), 4.5, 4.5, 0);
+  const cv::Mat faint = steps(p, coherent, 4.5, 4.5, 0);
   const cv::Mat wall = steps(p, bands, 6, 9, 1);
   const double ownFine = ownVariation(p, fine, 1.5), ownBroad = ownVariation(p, broad, 1.2);
   const double ownFaint = ownVariation(p, faint, 0.8);
@@ -202,7 +246,10 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
       if (!p.seen.at<uchar>(y, x))
         total = y > 0 && p.seen.at<uchar>(y - 1, x) ? 0.0f : float(kForbidden);
     }
-  addCrossings(p, lineStrength(p, strong), cost.total);
+  const cv::Mat dark = valleys(p, coherent);
+  const cv::Mat gaps = lineStrength(p, significance(dark, ownVariation(p, dark, 1.5)));
+  addCrossings(p, cv::max(gaps, cv::Mat(lineStrength(p, strong).mul(crossingWeights(p, coherent)))), cost.total);
+  addExpectation(p, cost.total);
   return cost;
 }
 

@@ -2,7 +2,11 @@
 #include "vision/face/rough_outline.h"
 
 #include <algorithm>
+#include <cstdio>
+#include <cstdlib>
 #include <numeric>
+
+#include "vision/face/end_support.h"
 
 namespace rackside {
 namespace {
@@ -11,7 +15,8 @@ constexpr double kHalfWidthMm = 650;  // widest board looked for, from its middl
 constexpr double kSeedHalfMm = 10;    // about the middle strip
 constexpr double kAxisToleranceRad = 0.002;
 constexpr double kEndRoomMm = 40;      // past the ends, for the second search of the sides
-constexpr double kNearGroundMm = 150;  // ground is learned this far out
+// Ground is learned this far out; nearer it may be sapwood that was taken for ground, or the wall.
+constexpr double kGroundFromMm = 45, kGroundToMm = 220;
 constexpr int kStride = 4;
 
 struct Span {
@@ -53,7 +58,7 @@ WoodModel secondModel(const RoughOutline& o) {
     const double lower = interpolate(o.lower.line, x), upper = interpolate(o.upper.line, x);
     const double inside = std::min({y - lower, upper - y, x - left, right - x});
     if (inside > 5) return 1;
-    return inside < -12 && inside > -kNearGroundMm ? -1 : 0;
+    return inside < -kGroundFromMm && inside > -kGroundToMm ? -1 : 0;
   });
 }
 
@@ -66,8 +71,8 @@ RoughSide search(const AxisFace& axis, const SideWindow& window, const WoodModel
 }
 
 RoughSide searchLong(const AxisFace& axis, Side side, Span along, const std::vector<Point>& middle,
-                     const WoodModel& model) {
-  SideWindow w{side, along.from, along.to, middle.front().y, middle};
+                     const std::vector<Point>& corners, const WoodModel& model) {
+  SideWindow w{side, along.from, along.to, middle.front().y, middle, corners};
   for (const Point& p : middle)
     w.innermost = side == Side::upper ? std::min(w.innermost, p.y) : std::max(w.innermost, p.y);
   return search(axis, w, model);
@@ -120,10 +125,27 @@ AxisGuess turnedBy(const AxisGuess& guess, double angle) {
   return out;
 }
 
+struct Corners {  // by what the ends show
+  std::vector<Point> lower, upper;
+};
+
+Corners cornersOf(const RoughOutline& o, const AxisGuess& guess) {
+  Corners corners;
+  for (const RoughSide* end : {&o.left, &o.right}) {
+    const double coreY = end == &o.left ? guess.middle.front().y : guess.middle.back().y;
+    if (const auto span = endSpan(o.axis, *end, coreY)) {
+      corners.lower.push_back({medianX(*end), span->lower});
+      corners.upper.push_back({medianX(*end), span->upper});
+    }
+  }
+  if (getenv("DBG")) { for (auto& c : corners.lower) printf("  lower %.0f,%.0f", c.x, c.y); for (auto& c : corners.upper) printf("  upper %.0f,%.0f", c.x, c.y); printf(" left %.0f right %.0f\n", medianX(o.left), medianX(o.right)); }
+  return corners;
+}
+
 void searchAll(RoughOutline& o, const AxisGuess& guess, Span along, Span ends,
-               const WoodModel& model) {
-  o.lower = searchLong(o.axis, Side::lower, along, guess.middle, model);
-  o.upper = searchLong(o.axis, Side::upper, along, guess.middle, model);
+               const Corners& corners, const WoodModel& model) {
+  o.lower = searchLong(o.axis, Side::lower, along, guess.middle, corners.lower, model);
+  o.upper = searchLong(o.axis, Side::upper, along, guess.middle, corners.upper, model);
   o.left = searchEnd(o, Side::left, guess, ends.from, model);
   o.right = searchEnd(o, Side::right, guess, ends.to, model);
 }
@@ -156,19 +178,21 @@ Result<RoughOutline> roughOutline(FaceViews& views, const AxisGuess& firstGuess)
   o.axis = axisFace(views, guess.planeFromAxis, halfWidth);
   Span cards = spanOf(guess.middle);
   const Span all{o.axis.region.x0, o.axis.region.x1};
-  searchAll(o, guess, all, cards, firstModel(o.axis, guess));
+  searchAll(o, guess, all, cards, {}, firstModel(o.axis, guess));
   const double turn = turnLeft(
       o, {std::max(cards.from - 150, medianX(o.left)), std::min(cards.to + 150, medianX(o.right))});
   if (std::abs(turn) > kAxisToleranceRad) {
     guess = turnedBy(guess, turn);
     cards = spanOf(guess.middle);
     o.axis = axisFace(views, guess.planeFromAxis, halfWidth);
-    searchAll(o, guess, {o.axis.region.x0, o.axis.region.x1}, cards, firstModel(o.axis, guess));
+    searchAll(o, guess, {o.axis.region.x0, o.axis.region.x1}, cards, {},
+              firstModel(o.axis, guess));
   }
   for (int pass = 0; pass < 2; ++pass) {
     const WoodModel model = secondModel(o);
     const Span ends{medianX(o.left), medianX(o.right)};
-    searchAll(o, guess, {ends.from - kEndRoomMm, ends.to + kEndRoomMm}, ends, model);
+    const Corners corners = cornersOf(o, guess);
+    searchAll(o, guess, {ends.from - kEndRoomMm, ends.to + kEndRoomMm}, ends, corners, model);
   }
   if (const Status in = allInPicture(o); !in) return in.error();
   return o;
