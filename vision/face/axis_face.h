@@ -35,9 +35,9 @@ AxisFace axisFace(FaceViews& views, const Pose& planeFromAxis, double halfWidthM
 // gives, for a place along, where wood is taken for granted.
 struct SideWindow {
   Side side = Side::upper;
-  double from = 0, to = 0;    // along: x for lower and upper, y for left and right
-  double innermost = 0;       // across: where the window begins
-  std::vector<Point> middle;  // wood for granted: polyline along → across
+  double from = 0, to = 0;     // along: x for lower and upper, y for left and right
+  double innermost = 0;        // across: where the window begins
+  std::vector<Point> middle;   // wood for granted: polyline along → across
   std::vector<Point> corners;  // along → across, as the ends show them: none, one or two
 };
 BoundaryProblem boundaryProblem(const AxisFace& axis, const SideWindow& window,

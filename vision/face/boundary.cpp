@@ -41,6 +41,17 @@ std::vector<int> cheapestPath(const cv::Mat& cost, double stiffness) {
   return path;
 }
 
+void windowedGain(const cv::Mat& cost, const std::vector<int>& path, int half,
+                  std::vector<BoundaryColumn>& columns) {
+  const int n = cost.cols;
+  for (int x = 0; x < n; ++x) {
+    double sum = 0, count = 0;
+    for (int i = std::max(0, x - half / 2); i <= std::min(n - 1, x + half / 2); ++i)
+      if (!columns[size_t(i)].hidden) sum -= cost.at<float>(path[size_t(i)], i), count += 1;
+    columns[size_t(x)].gain = count > 0 ? sum / count : 0;
+  }
+}
+
 // For each shift outward, the cost of the path moved by it; windowed means of the difference tell
 // how clear the choice is at each column.
 void compareWithRivals(const BoundaryProblem& problem, const cv::Mat& cost,
@@ -48,6 +59,7 @@ void compareWithRivals(const BoundaryProblem& problem, const cv::Mat& cost,
   const int n = cost.cols, half = std::max(1, int(kWindowMm / 2 / problem.alongMm));
   const int same = int(std::ceil(kSamePlaceMm / problem.acrossMm));
   const int far = int(kFarthestMm / problem.acrossMm);
+  windowedGain(cost, path, half, columns);
   for (auto& c : columns) c.margin = 1e9;
   std::vector<double> sums(size_t(n) + 1), counts(size_t(n) + 1);
   for (int shift = -far; shift <= far; ++shift) {
@@ -65,8 +77,7 @@ void compareWithRivals(const BoundaryProblem& problem, const cv::Mat& cost,
       const double count = counts[b] - counts[a];
       if (count < 0.5 * double(b - a)) continue;
       const double margin = (sums[b] - sums[a]) / count;
-      if (margin < columns[size_t(x)].margin)
-        columns[size_t(x)].margin = margin, columns[size_t(x)].otherMm = shift * problem.acrossMm;
+      if (margin < columns[size_t(x)].margin) columns[size_t(x)].margin = margin;
     }
   }
 }

@@ -12,14 +12,14 @@
 namespace rackside {
 
 struct BoundaryProblem {
-  double alongMm = 6;       // a cell along the side
-  double acrossMm = 1.5;    // a cell across it
-  cv::Mat lab;              // CV_32FC3, mean colour of each cell, OpenCV's 8-bit Lab scale
-  cv::Mat usable;           // CV_8U, 0: a card in the way
-  cv::Mat seen;             // CV_8U, 0: beyond the photographs
-  cv::Mat evidence;         // CV_32F, > 0 wood, < 0 ground (WoodModel)
-  cv::Mat wallMm;           // CV_32F, width at which the side wall would show outside a cell
-  std::vector<int> first;   // per column: the row from which wood is taken for granted
+  double alongMm = 6;      // a cell along the side
+  double acrossMm = 1.5;   // a cell across it
+  cv::Mat lab;             // CV_32FC3, mean colour of each cell, OpenCV's 8-bit Lab scale
+  cv::Mat usable;          // CV_8U, 0: a card in the way
+  cv::Mat seen;            // CV_8U, 0: beyond the photographs
+  cv::Mat evidence;        // CV_32F, > 0 wood, < 0 ground (WoodModel)
+  cv::Mat wallMm;          // CV_32F, width at which the side wall would show outside a cell
+  std::vector<int> first;  // per column: the row from which wood is taken for granted
   // Where the side should be, by what the ends show: rows, and how much it is trusted (0..1); empty
   // when nothing is known.
   std::vector<double> expectedRow, expectedTrust;
@@ -29,7 +29,7 @@ struct BoundaryProblem {
 struct BoundaryColumn {
   double row = 0;       // the border between rows row - 1 and row
   double margin = 0;    // how much worse the best other place is, per column, over a window
-  double otherMm = 0;   // where that other place is, outward from this one
+  double gain = 0;      // what speaks for the place, per column, over the same window
   double contrast = 0;  // of wood against outside, in units of the wood's own variation
   bool hidden = false;  // a card covers the place
   bool atPictureEdge = false;

@@ -10,15 +10,16 @@ namespace {
 // Weights: a border with a clear step, wood inside and ground outside gains about 6.
 constexpr double kStepWeight = 1.0, kWallStepWeight = 0.5, kSidesWeight = 0.6;
 constexpr double kCrossingWeight = 1.6, kGroundInsideWeight = 0.05, kGroundInsideMost = 6;
-constexpr double kHiddenGain = 0.7;    // under a card nothing speaks for or against
-constexpr double kCoherentMm = 66;     // a faint side shows over such lengths
-constexpr double kLineLengthMm = 240;  // a line that long is an edge, not grain
-constexpr double kLineFrom = 0.9;      // strength from which crossing a line costs
-constexpr double kWallSeenMm = 3;      // a narrower wall does not part into two edges here
-constexpr double kStepCrossing = 0.35;   // a step to lighter wood may be sapwood
+constexpr double kHiddenGain = 0.4;     // under a card nothing speaks for or against
+constexpr double kCoherentMm = 66;      // a faint side shows over such lengths
+constexpr double kLineLengthMm = 240;   // a line that long is an edge, not grain
+constexpr double kLineFrom = 0.9;       // strength from which crossing a line costs
+constexpr double kWallSeenMm = 3;       // a narrower wall does not part into two edges here
+constexpr double kStepCrossing = 0.35;  // a step to lighter wood may be sapwood
 constexpr float kDarkerLab = 5;
 // Off the place that the ends show: free within, then so much a millimetre, at most.
-constexpr double kExpectedFreeMm = 12, kExpectedPerMm = 0.06, kExpectedMost = 3;
+constexpr double kExpectedFreeMm = 12, kExpectedPerMm = 0.08, kExpectedMost = 4;
+constexpr double kExpectedOwnMm = 8, kExpectedOwn = 0.9;  // see doubtAt()
 constexpr double kForbidden = 1e4;
 
 // Column sums of colour from the first row on, to take the mean of any band at once.
@@ -122,8 +123,8 @@ cv::Mat valleys(const BoundaryProblem& p, const Bands& bands) {
   return out;
 }
 
-// 1 where it gets darker on the way out, as into shadow or onto the wall; less where it gets lighter:
-// sapwood is lighter than heartwood, so such a step may lie within the board.
+// 1 where it gets darker on the way out, as into shadow or onto the wall; less where it gets
+// lighter: sapwood is lighter than heartwood, so such a step may lie within the board.
 cv::Mat crossingWeights(const BoundaryProblem& p, const Bands& bands) {
   cv::Mat out(p.lab.size(), CV_32F, cv::Scalar(kStepCrossing));
   const int width = cells(p, 6);
@@ -173,6 +174,13 @@ bool hiddenAt(const BoundaryProblem& p, int y, int x) {
          (!p.usable.at<uchar>(b, x) && p.seen.at<uchar>(b, x));
 }
 
+// Between the middle and the place that the ends show, lines and strange colours (sapwood) are the
+// board's own, as far as the ends are trusted.
+float doubtAt(const BoundaryProblem& p, int x, int y) {
+  if (p.expectedRow.empty() || y > p.expectedRow[size_t(x)] - kExpectedOwnMm / p.acrossMm) return 1;
+  return float(1 - kExpectedOwn * p.expectedTrust[size_t(x)]);
+}
+
 // The costs of crossing: what has been met between the middle and each border.
 void addCrossings(const BoundaryProblem& p, const cv::Mat& lines, cv::Mat& total) {
   const int behind = cells(p, 4.5);  // a border's own flank is not a line crossed
@@ -182,12 +190,13 @@ void addCrossings(const BoundaryProblem& p, const cv::Mat& lines, cv::Mat& total
     for (int y = first; y < total.rows; ++y) {
       const int met = y - behind;
       if (met > first) {
-        strongest = std::max(strongest, lines.at<float>(met, x));
+        const float doubt = doubtAt(p, x, met);
+        strongest = std::max(strongest, doubt * (lines.at<float>(met, x) - float(kLineFrom)));
         if (p.usable.at<uchar>(met, x))
-          ground += std::max(0.0f, -p.evidence.at<float>(met, x) - 0.5f);
+          ground += doubt * std::max(0.0f, -p.evidence.at<float>(met, x) - 0.5f);
       }
       total.at<float>(y, x) +=
-          float(kCrossingWeight * std::max(0.0, strongest - kLineFrom) +
+          float(kCrossingWeight * strongest +
                 std::min(kGroundInsideMost, kGroundInsideWeight * ground * p.acrossMm));
     }
   }
@@ -198,8 +207,8 @@ void addExpectation(const BoundaryProblem& p, cv::Mat& total) {
     for (int y = 0; y < total.rows; ++y) {
       const double off = std::abs(y - p.expectedRow[size_t(x)]) * p.acrossMm - kExpectedFreeMm;
       if (off > 0)
-        total.at<float>(y, x) += float(p.expectedTrust[size_t(x)] *
-                                       std::min(kExpectedMost, kExpectedPerMm * off));
+        total.at<float>(y, x) +=
+            float(p.expectedTrust[size_t(x)] * std::min(kExpectedMost, kExpectedPerMm * off));
     }
 }
 
@@ -248,7 +257,8 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
     }
   const cv::Mat dark = valleys(p, coherent);
   const cv::Mat gaps = lineStrength(p, significance(dark, ownVariation(p, dark, 1.5)));
-  addCrossings(p, cv::max(gaps, cv::Mat(lineStrength(p, strong).mul(crossingWeights(p, coherent)))), cost.total);
+  addCrossings(p, cv::max(gaps, cv::Mat(lineStrength(p, strong).mul(crossingWeights(p, coherent)))),
+               cost.total);
   addExpectation(p, cost.total);
   return cost;
 }

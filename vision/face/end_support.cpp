@@ -6,14 +6,14 @@
 namespace rackside {
 namespace {
 
-constexpr double kCoreMm = 45;        // about coreY, the end is believed to be the board's
+constexpr double kCoreMm = 45;             // about coreY, the end is believed to be the board's
 constexpr double kFromMm = 2, kToMm = 11;  // bands compared, to either side of the end
-constexpr double kLooseMm = 4.5;      // the end may be off the straight line by that much
-constexpr double kFaintLab = 5;       // a fainter end tells nothing
-constexpr double kShareOfCore = 0.35; // of the core's step, to count as the same end
-constexpr double kGapMm = 14;         // the end stops where it is missing for that long
-constexpr double kBeyondMm = 150;     // looked at past the corners
-constexpr double kQuiet = 0.35;       // most of that must be without a step
+constexpr double kLooseMm = 4.5;           // the end may be off the straight line by that much
+constexpr double kFaintLab = 5;            // a fainter end tells nothing
+constexpr double kShareOfCore = 0.35;      // of the core's step, to count as the same end
+constexpr double kGapMm = 14;              // the end stops where it is missing for that long
+constexpr double kBeyondMm = 150;          // looked at past the corners
+constexpr double kQuiet = 0.35;            // most of that must be without a step
 
 struct EndLine {
   double x0 = 0, slope = 0;  // x = x0 + slope (y - coreY)
@@ -75,7 +75,8 @@ std::vector<double> stepsAlong(const AxisFace& axis, const EndLine& line, double
       const int n = count[b] - count[a];
       if (n < half) continue;
       const cv::Vec3d d = (sum[b] - sum[a]) / n;
-      best[size_t(j)] = std::max(best[size_t(j)], std::sqrt(d[0] * d[0] + 2 * (d[1] * d[1] + d[2] * d[2])));
+      best[size_t(j)] =
+          std::max(best[size_t(j)], std::sqrt(d[0] * d[0] + 2 * (d[1] * d[1] + d[2] * d[2])));
     }
   }
   return best;
@@ -117,7 +118,8 @@ std::optional<EndSpan> endSpan(const AxisFace& axis, const RoughSide& end, doubl
   if (typical < kFaintLab) return std::nullopt;
   const double threshold = std::max(kFaintLab * 0.7, kShareOfCore * typical);
   const int low = lastWith(steps, core, -1, threshold), high = lastWith(steps, core, 1, threshold);
-  if (shareBeyond(steps, low, -1, threshold) > kQuiet || shareBeyond(steps, high, 1, threshold) > kQuiet)
+  if (shareBeyond(steps, low, -1, threshold) > kQuiet ||
+      shareBeyond(steps, high, 1, threshold) > kQuiet)
     return std::nullopt;
   return EndSpan{axis.region.y0 + low * kCellFineMm, axis.region.y0 + (high + 1) * kCellFineMm};
 }

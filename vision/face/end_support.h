@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // How far across the end of a board reaches: the sawn end is one straight step that runs over heart
-// and sapwood alike and stops at the corners; a neighbour's end lies elsewhere. Where the step stops,
-// the long sides begin.
+// and sapwood alike and stops at the corners; a neighbour's end lies elsewhere. Where the step
+// stops, the long sides begin.
 #pragma once
 
 #include <optional>

@@ -14,7 +14,8 @@ constexpr double kReachMm = 8;           // of the ribbon to either side of the 
 constexpr double kAverageAlongMm = 9;    // rows averaged, to tell the side from noise and grain
 constexpr double kContrastAlongMm = 90;  // over which inside and outside are compared
 constexpr double kNarrowWallMm = 1.2;    // a narrower wall cannot be told from the side itself
-constexpr double kSureMargin = 1.0;      // of the rough path against its rivals, see boundary.h
+constexpr double kSureGain = 1.2;        // that speaks for the rough path at all, see boundary.h
+constexpr double kSureMargin = 0.5;      // of the rough path against its rivals, see boundary.h
 constexpr double kLeastSnr = 4;          // of the step against noise, to be sure of it
 constexpr double kBridgeSigmaMm = 0.35, kBridgeSigmaPerMm = 0.003;
 
@@ -24,7 +25,7 @@ bool isLong(Side s) {
 
 struct Guide {  // the rough side, resampled
   std::vector<Point> line, outward;
-  std::vector<double> margin, otherMm;
+  std::vector<double> margin, gain;
   std::vector<bool> hidden;
 };
 
@@ -51,7 +52,7 @@ Guide guideOf(const RoughSide& side, double from, double to) {
     const double step = path.size() > 1 ? path[1].x - path[0].x : 1;
     const size_t n = size_t(std::clamp(int((a - path[0].x) / step + 0.5), 0, int(path.size()) - 1));
     g.margin.push_back(side.columns[n].margin);
-    g.otherMm.push_back(side.columns[n].otherMm);
+    g.gain.push_back(side.columns[n].gain);
     g.hidden.push_back(side.columns[n].hidden);
   }
   return g;
@@ -186,8 +187,8 @@ std::vector<EdgePoint> refineSide(FaceViews& views, const RoughOutline& outline,
     if (weight[i] <= 0) {
       p.state = EdgeState::bridged;
       p.sigmaMm = std::hypot(p.sigmaMm, kBridgeSigmaMm + kBridgeSigmaPerMm * smooth.gapMm[i]);
-    } else if (guide.margin[i] < kSureMargin || weight[i] < kLeastSnr ||
-               std::abs(smooth.offset[i]) > 0.6 * kReachMm) {
+    } else if (guide.margin[i] < kSureMargin || guide.gain[i] < kSureGain ||
+               weight[i] < kLeastSnr || std::abs(smooth.offset[i]) > 0.6 * kReachMm) {
       p.state = EdgeState::unsure;
       p.sigmaMm = std::max(p.sigmaMm, 1.5);
     }

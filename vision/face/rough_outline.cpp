@@ -2,8 +2,6 @@
 #include "vision/face/rough_outline.h"
 
 #include <algorithm>
-#include <cstdio>
-#include <cstdlib>
 #include <numeric>
 
 #include "vision/face/end_support.h"
@@ -11,10 +9,11 @@
 namespace rackside {
 namespace {
 
-constexpr double kHalfWidthMm = 650;  // widest board looked for, from its middle
+constexpr double kHalfWidthMm = 460;  // widest board looked for, from its middle
 constexpr double kSeedHalfMm = 10;    // about the middle strip
 constexpr double kAxisToleranceRad = 0.002;
-constexpr double kEndRoomMm = 40;      // past the ends, for the second search of the sides
+constexpr double kBeyondCardsMm = 150;  // for the first search of the sides
+constexpr double kEndRoomMm = 40;       // past the ends, for the second search of the sides
 // Ground is learned this far out; nearer it may be sapwood that was taken for ground, or the wall.
 constexpr double kGroundFromMm = 45, kGroundToMm = 220;
 constexpr int kStride = 4;
@@ -138,16 +137,24 @@ Corners cornersOf(const RoughOutline& o, const AxisGuess& guess) {
       corners.upper.push_back({medianX(*end), span->upper});
     }
   }
-  if (getenv("DBG")) { for (auto& c : corners.lower) printf("  lower %.0f,%.0f", c.x, c.y); for (auto& c : corners.upper) printf("  upper %.0f,%.0f", c.x, c.y); printf(" left %.0f right %.0f\n", medianX(o.left), medianX(o.right)); }
   return corners;
 }
 
-void searchAll(RoughOutline& o, const AxisGuess& guess, Span along, Span ends,
-               const Corners& corners, const WoodModel& model) {
-  o.lower = searchLong(o.axis, Side::lower, along, guess.middle, corners.lower, model);
-  o.upper = searchLong(o.axis, Side::upper, along, guess.middle, corners.upper, model);
-  o.left = searchEnd(o, Side::left, guess, ends.from, model);
-  o.right = searchEnd(o, Side::right, guess, ends.to, model);
+void searchLongSides(RoughOutline& o, const AxisGuess& guess, Span along, const Corners& corners,
+                     const WoodModel& model) {
+  cv::parallel_for_({0, 2}, [&](const cv::Range& range) {
+    for (int i = range.start; i < range.end; ++i)
+      (i ? o.upper : o.lower) = searchLong(o.axis, i ? Side::upper : Side::lower, along,
+                                           guess.middle, i ? corners.upper : corners.lower, model);
+  });
+}
+
+void searchEnds(RoughOutline& o, const AxisGuess& guess, Span ends, const WoodModel& model) {
+  cv::parallel_for_({0, 2}, [&](const cv::Range& range) {
+    for (int i = range.start; i < range.end; ++i)
+      (i ? o.right : o.left) =
+          searchEnd(o, i ? Side::right : Side::left, guess, i ? ends.to : ends.from, model);
+  });
 }
 
 double shareAtPictureEdge(const RoughSide& side) {
@@ -177,22 +184,23 @@ Result<RoughOutline> roughOutline(FaceViews& views, const AxisGuess& firstGuess)
   const double halfWidth = kHalfWidthMm;
   o.axis = axisFace(views, guess.planeFromAxis, halfWidth);
   Span cards = spanOf(guess.middle);
-  const Span all{o.axis.region.x0, o.axis.region.x1};
-  searchAll(o, guess, all, cards, {}, firstModel(o.axis, guess));
-  const double turn = turnLeft(
-      o, {std::max(cards.from - 150, medianX(o.left)), std::min(cards.to + 150, medianX(o.right))});
+  WoodModel first = firstModel(o.axis, guess);
+  searchLongSides(o, guess, {cards.from - kBeyondCardsMm, cards.to + kBeyondCardsMm}, {}, first);
+  const double turn = turnLeft(o, {cards.from - 100, cards.to + 100});
   if (std::abs(turn) > kAxisToleranceRad) {
     guess = turnedBy(guess, turn);
     cards = spanOf(guess.middle);
     o.axis = axisFace(views, guess.planeFromAxis, halfWidth);
-    searchAll(o, guess, {o.axis.region.x0, o.axis.region.x1}, cards, {},
-              firstModel(o.axis, guess));
+    first = firstModel(o.axis, guess);
+    searchLongSides(o, guess, {cards.from - kBeyondCardsMm, cards.to + kBeyondCardsMm}, {}, first);
   }
+  searchEnds(o, guess, cards, first);
   for (int pass = 0; pass < 2; ++pass) {
     const WoodModel model = secondModel(o);
     const Span ends{medianX(o.left), medianX(o.right)};
     const Corners corners = cornersOf(o, guess);
-    searchAll(o, guess, {ends.from - kEndRoomMm, ends.to + kEndRoomMm}, ends, corners, model);
+    searchLongSides(o, guess, {ends.from - kEndRoomMm, ends.to + kEndRoomMm}, corners, model);
+    searchEnds(o, guess, ends, model);
   }
   if (const Status in = allInPicture(o); !in) return in.error();
   return o;
