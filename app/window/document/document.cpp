@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/window/document/document.h"
+
+#include <QtConcurrent>
+
+#include "app/window/look/text.h"
+
+namespace rackside {
+
+Document::Document(QObject* parent) : QObject(parent), saver_(rack_) {
+  connect(&saver_, &Saver::stateChanged, this, &Document::saveStateChanged);
+  connect(&saver_, &Saver::failed, this, &Document::saveFailed);
+}
+
+Document::~Document() {
+  (void)saver_.flush();
+}
+
+struct Document::Opened {
+  Result<Rack> rack;
+  RackSnapshot snapshot;
+};
+
+void Document::open(const std::filesystem::path& folder) {
+  const int number = ++openingNumber_;
+  QtConcurrent::run([folder] {
+    RackSnapshot snapshot;
+    Result<Rack> rack = loadRack(folder, &snapshot);
+    return std::make_shared<Opened>(Opened{std::move(rack), std::move(snapshot)});
+  }).then(this, [this, folder, number](const std::shared_ptr<Opened>& opened) {
+    if (number != openingNumber_) return;  // another folder was asked for meanwhile
+    if (opened->rack.ok())
+      show(std::move(*opened), folder);
+    else
+      emit openFailed(qt(opened->rack.error().message));
+  });
+}
+
+void Document::show(Opened opened, const std::filesystem::path& folder) {
+  if (const Status written = saver_.flush(); !written) emit saveFailed(qt(written.error().message));
+  rack_ = std::move(opened.rack).value();
+  history_ = History();
+  folder_ = folder;
+  saver_.setFolder(folder, std::move(opened.snapshot));
+  open_ = true;
+  emit this->opened();
+  emit historyChanged();
+}
+
+std::filesystem::path Document::pictureFile(const Board& board, const Picture& picture) const {
+  return boardFolder(folder_, board.id) / picture.file;
+}
+
+Status Document::perform(std::unique_ptr<Edit> edit, long long gestureId) {
+  const auto done = history_.perform(rack_, std::move(edit), gestureId);
+  if (!done) {
+    emit editRefused(qt(done.error().message));
+    return done.error();
+  }
+  announce(done.value());
+  return success();
+}
+
+void Document::undo() {
+  if (history_.canUndo()) announce(history_.undo(rack_));
+}
+
+void Document::redo() {
+  if (history_.canRedo()) announce(history_.redo(rack_));
+}
+
+void Document::announce(const ChangeEvents& events) {
+  if (events.empty()) return;
+  saver_.noteChange();
+  emit changed(events);
+  emit historyChanged();
+}
+
+Status Document::saveNow() {
+  return saver_.flush();
+}
+
+}  // namespace rackside

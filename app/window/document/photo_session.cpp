@@ -1,0 +1,291 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/window/document/photo_session.h"
+
+#include <QtConcurrent>
+#include <algorithm>
+#include <opencv2/imgproc.hpp>
+
+#include "app/window/look/text.h"
+#include "core/document/edits.h"
+#include "vision/cards/card_finder.h"
+#include "vision/scan/retake.h"
+#include "vision/scan/store_scan.h"
+
+namespace rackside {
+
+namespace {
+
+constexpr int kSmallPx = 220;
+
+QImage smallOf(const cv::Mat& bgr) {
+  const double scale = double(kSmallPx) / std::max(bgr.cols, bgr.rows);
+  cv::Mat small;
+  cv::resize(bgr, small, {}, scale, scale, cv::INTER_AREA);
+  return QImage(small.data, small.cols, small.rows, static_cast<qsizetype>(small.step),
+                QImage::Format_BGR888)
+      .copy();
+}
+
+// The picture is stored here, off the window's thread and before any record names it. `stored` is
+// the board that face A is taken again of, or null.
+Result<ScanResult> scanAndStore(const QStringList& files, const ScanOptions& options,
+                                const Board* stored, const std::filesystem::path& folder,
+                                RunControl& control) {
+  std::vector<Photo> photos;
+  for (const QString& file : files) {
+    auto photo = readPhoto(pathOf(file));
+    if (!photo) return photo.error();
+    photos.push_back(std::move(photo).value());
+  }
+  auto result = scanFace(photos, options, control);
+  if (!result) return result;
+  if (stored)
+    if (const Status laid = layRetakeOn(*stored, result.value()); !laid) return laid.error();
+  if (const Status kept = storeFacePicture(result.value(), folder); !kept) return kept.error();
+  return result;
+}
+
+}  // namespace
+
+QString scanSummary(const Board& board, const LengthStyle& style) {
+  QString text = QObject::tr("Measured: %1 long").arg(measuredText(board.lengthMm, style));
+  if (!board.widthsMm.empty()) {
+    const Measured& middle = board.widthsMm[board.widthsMm.size() / 2];
+    text += QObject::tr(", %1 wide in the middle").arg(measuredText(middle, style));
+  }
+  return text + QLatin1Char('.');
+}
+
+PhotoSession::PhotoSession(Document& document, QObject* parent)
+    : QObject(parent), document_(document) {
+  pool_.setMaxThreadCount(1);
+  pool_.setThreadPriority(QThread::LowPriority);
+  connect(&document_, &Document::opened, this, [this] {
+    stop();
+    groups_.clear();
+    emit changed();
+  });
+}
+
+PhotoSession::~PhotoSession() {
+  stop();
+  pool_.clear();
+  pool_.waitForDone();
+}
+
+BoardPhotos* PhotoSession::find(long long id) {
+  for (BoardPhotos& group : groups_)
+    if (group.id == id) return &group;
+  return nullptr;
+}
+
+BoardPhotos* PhotoSession::groupWithTag(int tag) {
+  for (BoardPhotos& group : groups_)
+    if (group.tag == tag && group.state == BoardPhotos::State::ready) return &group;
+  return nullptr;
+}
+
+const Board* PhotoSession::boardWithTag(int tag) const {
+  for (const Board& board : document_.rack().boards)
+    if (board.tag == tag) return &board;
+  return nullptr;
+}
+
+PhotoSession::Read PhotoSession::readOne(const QString& file) {
+  Read read;
+  read.file = file;
+  const auto photo = readPhoto(pathOf(file));
+  if (!photo) {
+    read.failure = qt(photo.error().message);
+    return read;
+  }
+  cv::Mat grey;
+  cv::cvtColor(photo->bgr, grey, cv::COLOR_BGR2GRAY);
+  const FoundMarkers markers = findMarkers(grey);
+  for (const FoundTag& tag : markers.tags) read.tags.push_back(tag.number);
+  for (const FoundCard& card : markers.cards) read.cards.push_back(card.number);
+  read.small = smallOf(photo->bgr);
+  return read;
+}
+
+void PhotoSession::add(const QStringList& files) {
+  for (const QString& file : files) {
+    ++reading_;
+    QtConcurrent::run(&pool_, [file] { return readOne(file); }).then(this, [this](const Read& r) {
+      --reading_;
+      sort(r);
+      emit changed();
+    });
+  }
+  emit changed();
+}
+
+// One tag: to that board's photographs. None, several, or unreadable: by itself, with what to do.
+void PhotoSession::sort(const Read& read) {
+  const bool oneTag = read.tags.size() == 1;
+  BoardPhotos* group = oneTag ? groupWithTag(read.tags.front()) : nullptr;
+  if (!group) {
+    groups_.push_back({});
+    group = &groups_.back();
+    group->id = ++lastId_;
+    group->small = read.small;
+    group->state = BoardPhotos::State::ready;
+  }
+  group->photos << read.file;
+  group->cards = std::max(group->cards, static_cast<int>(read.cards.size()));
+  if (!read.failure.isEmpty()) {
+    group->state = BoardPhotos::State::retake;
+    group->found = read.failure;
+  } else if (read.tags.size() > 1) {
+    QStringList numbers;
+    for (const int tag : read.tags) numbers << QString::number(tag);
+    group->state = BoardPhotos::State::retake;
+    group->found = tr("Tags %1 are all in view: photograph one board at a time, or cover the other "
+                      "tags.")
+                       .arg(listed(numbers));
+  } else if (read.cards.empty()) {
+    group->state = BoardPhotos::State::retake;
+    group->found =
+        tr("No reference card was found: lay printed cards flat on the board, whole in "
+           "the picture and in even light.");
+  }
+  if (!oneTag || group->tag) return;
+  group->tag = read.tags.front();
+  if (const Board* board = boardWithTag(*group->tag))
+    group->asFaceB = board->seen(Face::A) && !board->seen(Face::B);
+}
+
+void PhotoSession::remove(long long id) {
+  std::erase_if(groups_, [id](const BoardPhotos& g) {
+    return g.id == id && g.state != BoardPhotos::State::scanning;
+  });
+  emit changed();
+}
+
+void PhotoSession::setFaceB(long long id, bool faceB) {
+  if (BoardPhotos* group = find(id)) group->asFaceB = faceB;
+  emit changed();
+}
+
+void PhotoSession::scanAll() {
+  if (control_) return;
+  for (BoardPhotos& group : groups_)
+    if (group.state == BoardPhotos::State::stopped) group.state = BoardPhotos::State::ready;
+  control_ = std::make_shared<RunControl>();
+  control_->onProgress = [this](double fraction, const std::string& stage) {
+    QMetaObject::invokeMethod(this, [this, fraction, text = qt(stage)] {
+      fraction_ = fraction;
+      stage_ = text;
+      emit progress();
+    });
+  };
+  scanNext();
+}
+
+void PhotoSession::stop() {
+  if (control_) control_->stop();
+}
+
+void PhotoSession::scanNext() {
+  const auto next = std::find_if(groups_.begin(), groups_.end(), [](const BoardPhotos& g) {
+    return g.state == BoardPhotos::State::ready;
+  });
+  if (next == groups_.end() || !control_ || control_->stopRequested()) {
+    control_.reset();
+    const auto count = [this](BoardPhotos::State s) {
+      return static_cast<int>(std::count_if(groups_.begin(), groups_.end(),
+                                            [s](const BoardPhotos& g) { return g.state == s; }));
+    };
+    emit changed();
+    return emit allDone(count(BoardPhotos::State::done), count(BoardPhotos::State::retake));
+  }
+  if (next->asFaceB && !(next->tag && boardWithTag(*next->tag))) {
+    next->state = BoardPhotos::State::retake;
+    next->found = tr("Face B belongs to a board that is on the rack: scan its face A first.");
+    return scanNext();
+  }
+  next->state = BoardPhotos::State::scanning;
+  fraction_ = 0;
+  stage_.clear();
+  emit changed();
+
+  ScanOptions options;
+  options.species = plain(settings_.species);
+  options.thicknessMm = settings_.thicknessMm;
+  options.cardsOn = settings_.cardsOn;
+  options.cardThicknessMm = settings_.cardThicknessMm;
+  std::shared_ptr<const Board> known;  // a copy: the rack may change while the scan runs
+  if (next->tag) {
+    options.name = std::to_string(*next->tag);
+    if (const Board* board = boardWithTag(*next->tag)) {
+      known = std::make_shared<const Board>(*board);
+      options.name = board->name;
+    }
+  }
+  if (next->asFaceB) {
+    options.face = Face::B;
+    options.faceA = known.get();
+  }
+  QtConcurrent::run(&pool_, [files = next->photos, options, known, control = control_,
+                             folder = document_.folder()] {
+    const Board* retaken = options.face == Face::A ? known.get() : nullptr;
+    return std::make_shared<Result<ScanResult>>(
+        scanAndStore(files, options, retaken, folder, *control));
+  }).then(this, [this, id = next->id](const std::shared_ptr<Result<ScanResult>>& result) {
+    finish(id, std::move(*result));
+    scanNext();
+  });
+}
+
+void PhotoSession::finish(long long id, Result<ScanResult> result) {
+  BoardPhotos* group = find(id);
+  if (!group) return;
+  if (control_ && control_->stopRequested() && !result) {
+    group->state = BoardPhotos::State::stopped;
+    group->found = tr("Stopped before it was measured.");
+  } else if (!result) {
+    group->state = BoardPhotos::State::retake;
+    group->found = qt(result.error().message);
+  } else {
+    takeBoard(*group, std::move(result).value());
+  }
+  emit changed();
+}
+
+// A board that is there already may have been marked while the scan ran, so only what was scanned
+// is taken from the result.
+void PhotoSession::takeBoard(BoardPhotos& group, ScanResult result) {
+  Board& board = result.board;
+  std::unique_ptr<Edit> edit;
+  if (const Board* holder = document_.rack().findBoard(board.id)) {
+    Board merged = *holder;
+    merged.pictures.push_back(board.pictures.back());
+    if (group.asFaceB) {
+      merged.faceB = board.faceB;
+    } else {
+      merged.outline = board.outline;
+      merged.lengthMm = board.lengthMm;
+      merged.widthsMm = board.widthsMm;
+    }
+    edit = changeBoard(std::move(merged));
+  } else {
+    if (!board.tag) board.tag = group.tag;
+    if (board.name.empty())
+      board.name = plain(group.tag ? QString::number(*group.tag) : tr("new %1").arg(group.id));
+    if (board.place.empty()) board.place = plain(settings_.place);
+    edit = addBoard(board);
+  }
+  if (const Status done = document_.perform(std::move(edit)); !done) {
+    group.state = BoardPhotos::State::retake;
+    group.found = qt(done.error().message);
+    return;
+  }
+  group.state = BoardPhotos::State::done;
+  group.board = board.id;
+  group.found = scanSummary(result.board, document_.lengths());
+  group.advice.clear();
+  for (const std::string& text : result.warnings) group.advice << qt(text);
+  for (const std::string& text : result.advice) group.advice << qt(text);
+}
+
+}  // namespace rackside

@@ -1,0 +1,72 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Planning in the background, and trying out a piece elsewhere. The document's plan changes only
+// when a run has ended (one step of undo); until then what is tried or found so far is shown beside
+// it.
+#pragma once
+
+#include <QObject>
+#include <QThreadPool>
+#include <memory>
+#include <optional>
+
+#include "app/window/document/document.h"
+#include "core/plan/planner.h"
+
+namespace rackside {
+
+// A piece held in the hand over its board.
+struct Trial {
+  PieceId piece;
+  std::shared_ptr<const Plan> plan;  // with the piece where it is held; its cuts are not yet true
+  QStringList why;                   // what forbids this place; empty when it may lie there
+  bool legal() const { return why.isEmpty(); }
+};
+
+class PlanSession : public QObject {
+  Q_OBJECT
+ public:
+  explicit PlanSession(Document& document, QObject* parent = nullptr);
+  ~PlanSession() override;
+
+  bool running() const { return control_ != nullptr; }
+  // What the views show: the trial, the best found so far, or the document's plan.
+  const Plan* shown() const;
+  const std::optional<Trial>& trial() const { return trial_; }
+  double fraction() const { return fraction_; }
+  const QString& stage() const { return stage_; }
+
+  void start(double limitSeconds);
+  void stop();  // keeps the best found so far
+
+  // Holds a piece `delta` away from where the plan has it (mm, board frame), whole blank and all.
+  void holdAt(const PieceId& piece, Point delta);
+  // Lets the planner settle the rest round the held piece, which is pinned there.
+  void settle(double limitSeconds);
+  void dropTrial();
+  void setPinned(const PieceId& piece, bool pinned);
+
+ signals:
+  void shownChanged();
+  void progress();
+  void started();
+  void finished();
+  void failed(const QString& why);
+
+ private:
+  void run(std::shared_ptr<const Plan> current, double limitSeconds);
+  void end(Result<Plan> result);
+  PlanRequest request() const;
+
+  Document& document_;
+  QThreadPool pool_;
+  std::shared_ptr<RunControl> control_;
+  std::shared_ptr<const Plan> best_;
+  std::optional<Trial> trial_;
+  double fraction_ = 0;
+  QString stage_;
+};
+
+// Why the pieces of one board may not lie as `plan` has them; looks at places, not at cuts.
+QStringList placementBreaches(const Rack& rack, const Plan& plan, const BoardId& board);
+
+}  // namespace rackside

@@ -1,0 +1,69 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/window/document/saver.h"
+
+#include <QtConcurrent>
+
+#include "app/window/look/text.h"
+
+namespace rackside {
+
+namespace {
+
+// Long enough to gather the steps of a drag into one write, short enough that a crash costs a
+// second.
+constexpr int kPauseMs = 700;
+
+}  // namespace
+
+Saver::Saver(const Rack& rack, QObject* parent)
+    : QObject(parent), rack_(rack), snapshot_(std::make_shared<RackSnapshot>()) {
+  pool_.setMaxThreadCount(1);
+  pause_.setSingleShot(true);
+  pause_.setInterval(kPauseMs);
+  connect(&pause_, &QTimer::timeout, this, &Saver::start);
+}
+
+Saver::~Saver() {
+  pool_.waitForDone();
+}
+
+void Saver::setFolder(const std::filesystem::path& folder, RackSnapshot snapshot) {
+  pause_.stop();
+  pool_.waitForDone();
+  dirty_ = false;
+  folder_ = folder;
+  snapshot_ = std::make_shared<RackSnapshot>(std::move(snapshot));
+}
+
+void Saver::noteChange() {
+  dirty_ = true;
+  pause_.start();
+  emit stateChanged();
+}
+
+// Writes a copy, so that the rack may change meanwhile.
+void Saver::start() {
+  if (!dirty_ || folder_.empty()) return;
+  dirty_ = false;
+  ++running_;
+  QtConcurrent::run(&pool_, [copy = std::make_shared<const Rack>(rack_), folder = folder_,
+                             snapshot = snapshot_] {
+    return saveRack(*copy, folder, snapshot.get());
+  }).then(this, [this](const Status& done) {
+    --running_;
+    if (!done) emit failed(qt(done.error().message));
+    emit stateChanged();
+  });
+}
+
+Status Saver::flush() {
+  pause_.stop();
+  pool_.waitForDone();
+  if (!dirty_ || folder_.empty()) return success();
+  const Status done = saveRack(rack_, folder_, snapshot_.get());
+  dirty_ = false;
+  emit stateChanged();
+  return done;
+}
+
+}  // namespace rackside

@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Writes the rack in the background, a moment after the latest change; only files that differ.
+#pragma once
+
+#include <QObject>
+#include <QThreadPool>
+#include <QTimer>
+#include <filesystem>
+#include <memory>
+
+#include "core/document/rack.h"
+#include "core/storage/rack_folder.h"
+
+namespace rackside {
+
+class Saver : public QObject {
+  Q_OBJECT
+ public:
+  explicit Saver(const Rack& rack, QObject* parent = nullptr);
+  ~Saver() override;
+
+  // The folder from now on, and what its files hold.
+  void setFolder(const std::filesystem::path& folder, RackSnapshot snapshot);
+  void noteChange();
+  // True while something is unwritten or being written.
+  bool busy() const { return dirty_ || running_ > 0; }
+  Status flush();  // writes now and waits
+
+ signals:
+  void stateChanged();
+  void failed(const QString& why);
+
+ private:
+  void start();
+
+  const Rack& rack_;
+  std::filesystem::path folder_;
+  std::shared_ptr<RackSnapshot> snapshot_;  // touched by one write at a time
+  QTimer pause_;
+  QThreadPool pool_;  // one thread, so that writes keep their order
+  bool dirty_ = false;
+  int running_ = 0;
+};
+
+}  // namespace rackside

@@ -1,0 +1,13 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Small pictures for the tools, drawn here, in the colour of the text they stand beside.
+#pragma once
+
+#include <QIcon>
+#include <QString>
+
+namespace rackside {
+
+// By the tool's name in English ("Choose", "Area", …); an empty icon for an unknown one.
+QIcon toolIcon(const QString& tool);
+
+}  // namespace rackside

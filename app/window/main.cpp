@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QApplication>
+#include <QCommandLineParser>
+#include <QSettings>
+
+#include "app/window/window/main_window.h"
+
+int main(int argc, char** argv) {
+  QApplication app(argc, argv);
+  QApplication::setApplicationName(QStringLiteral("rackside-window"));
+  QApplication::setApplicationVersion(QStringLiteral("0.1.0"));
+  QApplication::setOrganizationName(QStringLiteral("rackside"));
+  QCommandLineParser parser;
+  parser.setApplicationDescription(
+      QStringLiteral("Photographs of rough boards become measured boards, a plan and sheets."));
+  parser.addHelpOption();
+  parser.addVersionOption();
+  parser.addPositionalArgument(QStringLiteral("rack"),
+                               QStringLiteral("The rack's folder; the latest one when left out."));
+  parser.process(app);
+
+  rackside::MainWindow window;
+  QString folder = parser.positionalArguments().value(0);
+  if (folder.isEmpty()) folder = QSettings().value(QStringLiteral("rack/latest")).toString();
+  if (!folder.isEmpty()) window.openRack(folder);
+  window.show();
+  return QApplication::exec();
+}

@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Photographs become boards: what was found in each, what to retake, and the scan as it goes.
+#pragma once
+
+#include <QCheckBox>
+#include <QComboBox>
+#include <QLabel>
+#include <QLineEdit>
+#include <QProgressBar>
+#include <QPushButton>
+#include <QVBoxLayout>
+#include <QWidget>
+
+#include "app/window/document/choice.h"
+#include "app/window/document/photo_session.h"
+#include "app/window/panels/length_edit.h"
+
+namespace rackside {
+
+// One board's photographs.
+class PhotoGroupRow : public QFrame {
+  Q_OBJECT
+ public:
+  PhotoGroupRow();
+  void show(const BoardPhotos& group, bool boardKnown);
+
+ signals:
+  void faceBWished(bool faceB);
+  void removeWished();
+  void boardWished();
+
+ private:
+  QLabel picture_, title_, found_, advice_;
+  QCheckBox faceB_;
+  QPushButton remove_, go_;
+};
+
+class PhotosPage : public QWidget {
+  Q_OBJECT
+ public:
+  PhotosPage(Document& document, Choice& choice, PhotoSession& session, QWidget* parent = nullptr);
+  void choosePhotographs();
+
+ signals:
+  void boardWished();
+
+ private:
+  void build();
+  QWidget* buildSettings();
+  void refresh();
+  void showProgress();
+
+  Document& document_;
+  Choice& choice_;
+  PhotoSession& session_;
+  QPushButton choose_, scan_;
+  QLabel empty_, summary_, stage_, mistake_;
+  QProgressBar progress_;
+  QLineEdit species_, place_;
+  LengthEdit thickness_, cardThickness_;
+  QComboBox cardsOn_;
+  QVBoxLayout* rows_ = nullptr;
+  std::vector<PhotoGroupRow*> shown_;
+};
+
+}  // namespace rackside

@@ -1,0 +1,176 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/window/panels/board_panel.h"
+
+#include <QFormLayout>
+#include <QVBoxLayout>
+
+#include "app/window/document/board_facts.h"
+#include "app/window/look/text.h"
+#include "core/document/edits.h"
+#include "core/wood/measure.h"
+
+namespace rackside {
+
+namespace {
+
+QLabel* groupLabel(const QString& text) {
+  auto* label = new QLabel(text);
+  label->setProperty("role", QStringLiteral("group"));
+  return label;
+}
+
+}  // namespace
+
+BoardPanel::BoardPanel(Document& document, Choice& choice, QWidget* parent)
+    : QWidget(parent), document_(document), choice_(choice) {
+  build();
+  connect(&document_, &Document::opened, this, &BoardPanel::refresh);
+  connect(&document_, &Document::changed, this, &BoardPanel::refresh);
+  connect(&choice_, &Choice::boardChosen, this, &BoardPanel::refresh);
+  refresh();
+}
+
+void BoardPanel::build() {
+  title_.setProperty("role", QStringLiteral("title"));
+  title_.setWordWrap(true);
+  for (QLabel* label : {&figures_, &lacks_, &mistake_}) label->setWordWrap(true);
+  figures_.setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
+  lacks_.setProperty("role", QStringLiteral("warn"));
+  mistake_.setProperty("role", QStringLiteral("bad"));
+  name_.setObjectName(QStringLiteral("boardName"));
+  thickness_.setObjectName(QStringLiteral("boardThickness"));
+  species_.setObjectName(QStringLiteral("boardSpecies"));
+  species_.setPlaceholderText(tr("e.g. cherry"));
+  place_.setPlaceholderText(tr("e.g. left bay, shelf 2"));
+  for (const Sawn s : {Sawn::unknown, Sawn::flat, Sawn::rift, Sawn::quarter})
+    sawn_.addItem(s == Sawn::unknown ? tr("not said") : qt(name(s)) + tr(" sawn"),
+                  static_cast<int>(s));
+  bark_.addItem(tr("not said"));
+  bark_.addItem(tr("face A"));
+  bark_.addItem(tr("face B"));
+  setApart_.setText(tr("Set apart: live insects"));
+
+  auto* form = new QFormLayout;
+  form->setRowWrapPolicy(QFormLayout::WrapLongRows);
+  form->setFieldGrowthPolicy(QFormLayout::AllNonFixedFieldsGrow);
+  form->addRow(tr("&Name"), &name_);
+  form->addRow(tr("Speci&es"), &species_);
+  form->addRow(tr("T&hickness"), &thickness_);
+  form->addRow(QString(), &mistake_);
+  form->addRow(tr("&Stands at"), &place_);
+  form->addRow(tr("Sa&wn"), &sawn_);
+  form->addRow(tr("Bar&k side"), &bark_);
+  form->addRow(tr("No&te"), &note_);
+  form->addRow(&setApart_);
+  mistake_.hide();
+
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(14, 12, 14, 12);
+  column->setSpacing(8);
+  column->addWidget(&title_);
+  column->addWidget(&figures_);
+  column->addWidget(&lacks_);
+  column->addWidget(groupLabel(tr("About the board")));
+  column->addLayout(form);
+
+  connect(&name_, &QLineEdit::editingFinished, this,
+          [this] { change([this](Board& b) { b.name = plain(name_.text().trimmed()); }); });
+  connect(&species_, &QLineEdit::editingFinished, this,
+          [this] { change([this](Board& b) { b.species = plain(species_.text().trimmed()); }); });
+  connect(&place_, &QLineEdit::editingFinished, this,
+          [this] { change([this](Board& b) { b.place = plain(place_.text().trimmed()); }); });
+  connect(&note_, &QLineEdit::editingFinished, this,
+          [this] { change([this](Board& b) { b.note = plain(note_.text().trimmed()); }); });
+  connect(&thickness_, &LengthEdit::entered, this, [this](std::optional<double> mm) {
+    change([mm](Board& b) { b.thicknessMm = mm.value_or(0); });
+  });
+  connect(&thickness_, &LengthEdit::mistaken, this, [this](const QString& why) {
+    mistake_.setText(why);
+    mistake_.setVisible(!why.isEmpty());
+  });
+  connect(&sawn_, &QComboBox::activated, this, [this] {
+    change([this](Board& b) { b.sawn = static_cast<Sawn>(sawn_.currentData().toInt()); });
+  });
+  connect(&bark_, &QComboBox::activated, this, [this](int at) {
+    change([at](Board& b) {
+      b.barkSide = at == 0 ? std::optional<Face>() : at == 1 ? Face::A : Face::B;
+    });
+  });
+  connect(&setApart_, &QCheckBox::clicked, this,
+          [this](bool on) { change([on](Board& b) { b.setApart = on; }); });
+}
+
+// A field left as it was makes no step of undo.
+template <class Change>
+void BoardPanel::change(Change change) {
+  const Board* board = document_.rack().findBoard(choice_.board());
+  if (!board || showing_) return;
+  Board changed = *board;
+  change(changed);
+  const bool same = changed.name == board->name && changed.species == board->species &&
+                    changed.place == board->place && changed.note == board->note &&
+                    changed.thicknessMm == board->thicknessMm && changed.sawn == board->sawn &&
+                    changed.barkSide == board->barkSide && changed.setApart == board->setApart;
+  if (!same) (void)document_.perform(changeBoard(std::move(changed)));
+}
+
+QString BoardPanel::measuredLines(const Board& board) const {
+  const LengthStyle style = document_.lengths();
+  const BoardFacts facts = boardFacts(document_.rack(), board);
+  QStringList lines;
+  lines << tr("Length %1").arg(measuredText(board.lengthMm, style));
+  if (!board.widthsMm.empty()) {
+    double worst = 0;
+    for (const Measured& m : board.widthsMm) worst = std::max(worst, m.u95Total);
+    const auto [least, most] =
+        std::minmax_element(board.widthsMm.begin(), board.widthsMm.end(),
+                            [](const Measured& a, const Measured& b) { return a.value < b.value; });
+    lines << tr("Width %1 to %2 %3")
+                 .arg(lengthText(least->value, style), lengthText(most->value, style),
+                      worst > 0 ? plusMinusText(worst, style) : QString());
+  }
+  lines << tr("%1 board feet, surface measure %2 ft²")
+               .arg(facts.boardFeet, 0, 'f', 1)
+               .arg(facts.boardFeet > 0 ? area({board.outline.polygon()}) / 92903.04 : 0, 0, 'f',
+                    1);
+  if (board.faceB)
+    lines << tr("Face B lies on face A within %1").arg(plusMinusText(board.faceB->u95Mm, style));
+  return lines.join(QLatin1Char('\n'));
+}
+
+void BoardPanel::refresh() {
+  show(document_.rack().findBoard(choice_.board()));
+}
+
+void BoardPanel::show(const Board* board) {
+  setEnabled(board != nullptr);
+  if (!board) {
+    title_.setText(tr("No board chosen"));
+    figures_.clear();
+    lacks_.hide();
+    return;
+  }
+  showing_ = true;
+  title_.setText(board->tag ? tr("Board %1 · tag %2").arg(qt(board->name)).arg(*board->tag)
+                            : tr("Board %1").arg(qt(board->name)));
+  figures_.setText(measuredLines(*board));
+  QStringList lacks;
+  for (const Lack& lack : lacksOf(*board)) lacks << tr("Missing: %1. %2").arg(lack.what, lack.toDo);
+  lacks_.setText(lacks.join(QLatin1Char('\n')));
+  lacks_.setVisible(!lacks.isEmpty());
+  const auto put = [](QLineEdit& edit, const std::string& text) {
+    if (!(edit.hasFocus() && edit.isModified())) edit.setText(qt(text));
+  };
+  put(name_, board->name);
+  put(species_, board->species);
+  put(place_, board->place);
+  put(note_, board->note);
+  thickness_.setStyle(document_.lengths());
+  thickness_.setValue(board->thicknessMm > 0 ? std::optional(board->thicknessMm) : std::nullopt);
+  sawn_.setCurrentIndex(sawn_.findData(static_cast<int>(board->sawn)));
+  bark_.setCurrentIndex(!board->barkSide ? 0 : *board->barkSide == Face::A ? 1 : 2);
+  setApart_.setChecked(board->setApart);
+  showing_ = false;
+}
+
+}  // namespace rackside

@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What is known of the board in view, and what it still lacks.
+#pragma once
+
+#include <QCheckBox>
+#include <QComboBox>
+#include <QLabel>
+#include <QLineEdit>
+#include <QWidget>
+
+#include "app/window/document/choice.h"
+#include "app/window/document/document.h"
+#include "app/window/panels/length_edit.h"
+
+namespace rackside {
+
+class BoardPanel : public QWidget {
+  Q_OBJECT
+ public:
+  BoardPanel(Document& document, Choice& choice, QWidget* parent = nullptr);
+
+ private:
+  void build();
+  void show(const Board* board);
+  void refresh();
+  QString measuredLines(const Board& board) const;
+  template <class Change>
+  void change(Change change);
+
+  Document& document_;
+  Choice& choice_;
+  QLabel title_, figures_, lacks_, mistake_;
+  QLineEdit name_, species_, place_, note_;
+  LengthEdit thickness_;
+  QComboBox sawn_, bark_;
+  QCheckBox setApart_;
+  bool showing_ = false;
+};
+
+}  // namespace rackside

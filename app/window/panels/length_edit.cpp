@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/window/panels/length_edit.h"
+
+#include <QStyle>
+
+#include "app/window/look/text.h"
+#include "app/window/look/theme.h"
+
+namespace rackside {
+
+LengthEdit::LengthEdit(QWidget* parent) : QLineEdit(parent) {
+  connect(this, &QLineEdit::editingFinished, this, &LengthEdit::take);
+}
+
+void LengthEdit::setStyle(const LengthStyle& style) {
+  style_ = style;
+  setPlaceholderText(style.system == UnitSystem::inches ? QStringLiteral("e.g. 1 1/16")
+                                                        : QStringLiteral("e.g. 27"));
+  setValue(value_);
+}
+
+void LengthEdit::setValue(std::optional<double> mm) {
+  value_ = mm;
+  if (isModified() && hasFocus()) return;  // never under the typing hand
+  setText(mm ? lengthText(*mm, style_) : QString());
+  setModified(false);
+  showMistake({});
+}
+
+void LengthEdit::take() {
+  if (!isModified()) return;
+  const QString typed = text().trimmed();
+  if (typed.isEmpty()) {
+    setModified(false);
+    showMistake({});
+    value_.reset();
+    emit entered(std::nullopt);
+    return;
+  }
+  const auto mm = parseLengthMm(plain(typed), style_.system);
+  if (!mm) return showMistake(qt(mm.error().message));
+  if (*mm < leastMm_)
+    return showMistake(tr("At least %1 is needed.").arg(lengthText(leastMm_, style_)));
+  setModified(false);
+  showMistake({});
+  value_ = *mm;
+  setText(lengthText(*mm, style_));
+  emit entered(*mm);
+}
+
+void LengthEdit::showMistake(const QString& why) {
+  setToolTip(why);
+  setStyleSheet(why.isEmpty() ? QString()
+                              : QStringLiteral("border: 2px solid %1;").arg(colours().bad.name()));
+  emit mistaken(why);
+}
+
+}  // namespace rackside

@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A field for one length, typed as a maker writes it. What is not understood stays in the field,
+// marked, with the reason beside it; nothing changes until it is mended.
+#pragma once
+
+#include <QLineEdit>
+#include <functional>
+#include <optional>
+
+#include "core/base/length.h"
+
+namespace rackside {
+
+class LengthEdit : public QLineEdit {
+  Q_OBJECT
+ public:
+  explicit LengthEdit(QWidget* parent = nullptr);
+  void setStyle(const LengthStyle& style);
+  void setValue(std::optional<double> mm);  // empty: an empty field
+  void setLeast(double mm) { leastMm_ = mm; }
+
+ signals:
+  void entered(std::optional<double> mm);
+  void mistaken(const QString& why);  // empty when mended
+
+ private:
+  void take();
+  void showMistake(const QString& why);
+
+  LengthStyle style_;
+  std::optional<double> value_;
+  double leastMm_ = 0;
+};
+
+}  // namespace rackside

@@ -1,0 +1,236 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/window/panels/plan_panel.h"
+
+#include <QHBoxLayout>
+#include <QScrollArea>
+#include <QVBoxLayout>
+#include <map>
+
+#include "app/window/document/pins.h"
+#include "app/window/look/text.h"
+
+namespace rackside {
+
+namespace {
+
+const Piece* findPiece(const Plan* plan, const PieceId& id) {
+  if (!plan) return nullptr;
+  for (const Piece& piece : plan->pieces)
+    if (piece.id == id) return &piece;
+  return nullptr;
+}
+
+QString partName(const Rack& rack, const PartId& id, int copy) {
+  const Part* part = rack.findPart(id);
+  if (!part) return QObject::tr("a part no longer wanted");
+  return part->copies > 1
+             ? QStringLiteral("%1 %2/%3").arg(qt(part->name)).arg(copy).arg(part->copies)
+             : qt(part->name);
+}
+
+// A list as tall as its rows, so that the panel scrolls as one.
+void fitHeight(QListWidget& list) {
+  int height = 2 * list.frameWidth() + 2;
+  for (int i = 0; i < list.count(); ++i) height += list.sizeHintForRow(i);
+  list.setFixedHeight(std::min(height, 420));
+}
+
+}  // namespace
+
+PlanPanel::PlanPanel(Document& document, Choice& choice, PlanSession& session, QWidget* parent)
+    : QWidget(parent), document_(document), choice_(choice), session_(session) {
+  build();
+  connect(&document_, &Document::opened, this, &PlanPanel::refresh);
+  connect(&document_, &Document::changed, this, &PlanPanel::refresh);
+  connect(&choice_, &Choice::thingChosen, this, &PlanPanel::refresh);
+  connect(&choice_, &Choice::boardChosen, this, &PlanPanel::refresh);
+  connect(&session_, &PlanSession::shownChanged, this, &PlanPanel::refresh);
+  connect(&session_, &PlanSession::progress, this, &PlanPanel::refresh);
+  connect(&session_, &PlanSession::started, this, [this] {
+    failure_.clear();
+    refresh();
+  });
+  connect(&session_, &PlanSession::finished, this, &PlanPanel::refresh);
+  connect(&session_, &PlanSession::failed, this, [this](const QString& why) {
+    failure_.setText(why);
+    refresh();
+  });
+  connect(&start_, &QPushButton::clicked, this,
+          [this] { session_.running() ? session_.stop() : session_.start(seconds_.value()); });
+  connect(&boards_, &QListWidget::currentItemChanged, this, [this](QListWidgetItem* item) {
+    if (item && !showing_) choice_.setBoard(BoardId{plain(item->data(Qt::UserRole).toString())});
+  });
+  connect(&unplaced_, &QListWidget::itemClicked, this, [this](QListWidgetItem* item) {
+    const QString board = item->data(Qt::UserRole).toString();
+    if (!board.isEmpty()) choice_.setBoard(BoardId{plain(board)});
+  });
+  connect(&pinned_, &QCheckBox::clicked, this,
+          [this](bool on) { session_.setPinned(choice_.piece(), on); });
+  refresh();
+}
+
+void PlanPanel::build() {
+  start_.setObjectName(QStringLiteral("planStart"));
+  start_.setProperty("main", true);
+  seconds_.setRange(1, 600);
+  seconds_.setValue(10);
+  seconds_.setSuffix(tr(" s"));
+  seconds_.setToolTip(
+      tr("How long to search. A longer search may find a better plan; the best so "
+         "far can be kept at any time."));
+  seconds_.setAccessibleName(tr("Seconds to search"));
+  seconds_.setObjectName(QStringLiteral("planSeconds"));
+  progress_.setRange(0, 1000);
+  progress_.setTextVisible(false);
+  for (QLabel* label : {&stage_, &figures_, &failure_, &piece_, &why_}) label->setWordWrap(true);
+  stage_.setProperty("role", QStringLiteral("faint"));
+  failure_.setProperty("role", QStringLiteral("bad"));
+  why_.setProperty("role", QStringLiteral("bad"));
+  figures_.setObjectName(QStringLiteral("planFigures"));
+  boardsHead_.setProperty("role", QStringLiteral("group"));
+  unplacedHead_.setProperty("role", QStringLiteral("group"));
+  piece_.setProperty("role", QStringLiteral("group"));
+  pinned_.setText(tr("Pinned here (N)"));
+  unplaced_.setWordWrap(true);
+  unplaced_.setObjectName(QStringLiteral("planUnplaced"));
+  boards_.setObjectName(QStringLiteral("planBoards"));
+  boards_.setAccessibleName(tr("Boards of the plan"));
+  unplaced_.setAccessibleName(tr("Parts not placed"));
+
+  auto* inside = new QWidget;
+  auto* column = new QVBoxLayout(inside);
+  column->setContentsMargins(14, 12, 14, 12);
+  column->setSpacing(8);
+  auto* row = new QHBoxLayout;
+  row->addWidget(&start_, 1);
+  row->addWidget(&seconds_);
+  column->addLayout(row);
+  for (QWidget* widget : std::initializer_list<QWidget*>{&progress_, &stage_, &failure_, &figures_,
+                                                         &piece_, &why_, &pinned_, &unplacedHead_,
+                                                         &unplaced_, &boardsHead_, &boards_})
+    column->addWidget(widget);
+  column->addStretch(1);
+  auto* scroll = new QScrollArea;
+  scroll->setWidget(inside);
+  scroll->setWidgetResizable(true);
+  scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  auto* all = new QVBoxLayout(this);
+  all->setContentsMargins(0, 0, 0, 0);
+  all->addWidget(scroll);
+  setMinimumWidth(270);
+}
+
+void PlanPanel::refresh() {
+  showing_ = true;
+  const Plan* plan = session_.shown();
+  const bool running = session_.running();
+  start_.setText(running ? tr("&Stop, keep the best so far")
+                 : plan  ? tr("&Plan again")
+                         : tr("&Plan the parts"));
+  start_.setEnabled(running ||
+                    (!document_.rack().parts.empty() && !document_.rack().boards.empty()));
+  seconds_.setEnabled(!running);
+  progress_.setVisible(running);
+  stage_.setVisible(running);
+  progress_.setValue(static_cast<int>(session_.fraction() * 1000));
+  stage_.setText(session_.stage());
+  failure_.setVisible(!failure_.text().isEmpty());
+  showFigures(plan);
+  showPiece(plan);
+  showUnplaced(plan);
+  showBoards(plan);
+  showing_ = false;
+}
+
+void PlanPanel::showFigures(const Plan* plan) {
+  if (!plan) {
+    figures_.setText(document_.rack().parts.empty()
+                         ? tr("There are no parts yet: type or paste them under Parts (Alt+3).")
+                         : tr("No plan yet. Planning places the parts on the boards, clear of what "
+                              "you marked."));
+    return;
+  }
+  int wanted = 0;
+  for (const Part& part : document_.rack().parts) wanted += part.copies;
+  const auto missing = static_cast<int>(plan->unplaced.size());
+  QString text = session_.running() ? tr("<b>Best so far.</b> ") : QString();
+  text += missing == 0 ? tr("All %1 parts placed.").arg(wanted)
+                       : tr("%1 of %2 parts placed.").arg(wanted - missing).arg(wanted);
+  if (plan->bound > 0) {
+    const double gap = std::max(0.0, plan->gap()) * 100;
+    text += gap < 0.05 ? tr("<br>No plan of such cuts on these boards is worth more.")
+                       : tr("<br>No plan of such cuts on these boards can be worth more than %1 % "
+                            "above this one.")
+                             .arg(100 * (plan->bound / std::max(plan->value, 1e-9) - 1), 0, 'f', 1);
+  }
+  if (!session_.running() && !plan->stopped.empty())
+    text +=
+        QStringLiteral("<br>") +
+        tr("The search ended after %1 s: %2.").arg(plan->seconds, 0, 'f', 1).arg(qt(plan->stopped));
+  figures_.setText(text);
+}
+
+void PlanPanel::showPiece(const Plan* plan) {
+  const Piece* piece = findPiece(plan, choice_.piece());
+  for (QWidget* widget : std::initializer_list<QWidget*>{&piece_, &why_, &pinned_})
+    widget->setVisible(piece != nullptr);
+  if (!piece) return;
+  const LengthStyle style = document_.lengths();
+  piece_.setText(tr("In hand: %1, %2 × %3")
+                     .arg(partName(document_.rack(), piece->part, piece->copy),
+                          lengthText(piece->lengthMm, style), lengthText(piece->widthMm, style)));
+  pinned_.setChecked(isPinned(*plan, piece->id));
+  pinned_.setEnabled(!session_.running());
+  const auto& trial = session_.trial();
+  const bool forbidden = trial && trial->piece == piece->id && !trial->legal();
+  why_.setText(forbidden ? trial->why.join(QLatin1Char('\n')) : QString());
+  why_.setVisible(forbidden);
+}
+
+void PlanPanel::showUnplaced(const Plan* plan) {
+  const size_t count = plan ? plan->unplaced.size() : 0;
+  unplacedHead_.setVisible(count > 0);
+  unplaced_.setVisible(count > 0);
+  unplacedHead_.setText(tr("Not placed (%1)").arg(count));
+  unplaced_.clear();
+  if (!plan) return;
+  const Rack& rack = document_.rack();
+  for (const Unplaced& u : plan->unplaced) {
+    QString text = QStringLiteral("%1: %2").arg(partName(rack, u.part, u.copy), qt(u.why));
+    auto* item = new QListWidgetItem;
+    if (u.nearest) {
+      const Board* board = rack.findBoard(u.nearest->board);
+      text +=
+          tr(" Nearest is board %1, short by %2 in %3.")
+              .arg(board ? qt(board->name) : QString(),
+                   lengthText(u.nearest->shortByMm, document_.lengths()), qt(u.nearest->direction));
+      item->setData(Qt::UserRole, qt(u.nearest->board.text));
+    }
+    item->setText(text);
+    unplaced_.addItem(item);
+  }
+  fitHeight(unplaced_);
+}
+
+void PlanPanel::showBoards(const Plan* plan) {
+  std::map<BoardId, int> pieces;
+  if (plan)
+    for (const Piece& piece : plan->pieces) ++pieces[piece.board];
+  boardsHead_.setVisible(!pieces.empty());
+  boards_.setVisible(!pieces.empty());
+  boardsHead_.setText(tr("Boards used (%1)").arg(pieces.size()));
+  boards_.clear();
+  for (const Board& board : document_.rack().boards) {
+    const auto found = pieces.find(board.id);
+    if (found == pieces.end()) continue;
+    auto* item = new QListWidgetItem(
+        found->second == 1 ? tr("Board %1: 1 piece").arg(qt(board.name))
+                           : tr("Board %1: %2 pieces").arg(qt(board.name)).arg(found->second));
+    item->setData(Qt::UserRole, qt(board.id.text));
+    boards_.addItem(item);
+    if (board.id == choice_.board()) boards_.setCurrentItem(item);
+  }
+  fitHeight(boards_);
+}
+
+}  // namespace rackside

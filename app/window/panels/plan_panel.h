@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The plan beside the board: start and stop, how good it is and how much better one could be, what
+// could not be placed and why, and the piece in hand.
+#pragma once
+
+#include <QCheckBox>
+#include <QLabel>
+#include <QListWidget>
+#include <QProgressBar>
+#include <QPushButton>
+#include <QSpinBox>
+#include <QWidget>
+
+#include "app/window/document/choice.h"
+#include "app/window/document/plan_session.h"
+
+namespace rackside {
+
+class PlanPanel : public QWidget {
+  Q_OBJECT
+ public:
+  PlanPanel(Document& document, Choice& choice, PlanSession& session, QWidget* parent = nullptr);
+
+ private:
+  void build();
+  void refresh();
+  void showFigures(const Plan* plan);
+  void showBoards(const Plan* plan);
+  void showUnplaced(const Plan* plan);
+  void showPiece(const Plan* plan);
+
+  Document& document_;
+  Choice& choice_;
+  PlanSession& session_;
+  QPushButton start_;
+  QSpinBox seconds_;
+  QProgressBar progress_;
+  QLabel stage_, figures_, failure_, boardsHead_, unplacedHead_, piece_, why_;
+  QListWidget boards_, unplaced_;
+  QCheckBox pinned_;
+  bool showing_ = false;
+};
+
+}  // namespace rackside

@@ -1,0 +1,99 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The window: the rack on the left, the work in the middle, in the order a job is done:
+// photographs, wood, parts, plan, paper.
+#pragma once
+
+#include <QActionGroup>
+#include <QLabel>
+#include <QMainWindow>
+#include <QStackedWidget>
+#include <QToolButton>
+#include <array>
+#include <memory>
+
+#include "app/window/document/choice.h"
+#include "app/window/document/document.h"
+#include "app/window/document/photo_session.h"
+#include "app/window/document/plan_session.h"
+#include "app/window/tools/tool.h"
+
+namespace rackside {
+
+class BoardPage;
+class PaperPage;
+class PartsPage;
+class PhotosPage;
+class RackPanel;
+class WelcomePage;
+
+class MainWindow : public QMainWindow {
+  Q_OBJECT
+ public:
+  enum class Station { photographs, wood, parts, plan, paper };
+  MainWindow();
+  ~MainWindow() override;
+
+  Document& document() { return document_; }
+  Choice& choice() { return choice_; }
+  BoardPage& boardPage() { return *boardPage_; }
+  RackPanel& rackPanel() { return *rackPanel_; }
+  PartsPage& partsPage() { return *partsPage_; }
+  PaperPage& paperPage() { return *paperPage_; }
+  PlanSession& planSession() { return planSession_; }
+  PhotoSession& photoSession() { return photoSession_; }
+  Station station() const { return station_; }
+  void go(Station station);
+  void openRack(const QString& folder);
+  void addPhotographs(const QStringList& photos);
+
+ protected:
+  void closeEvent(QCloseEvent* event) override;
+  void dragEnterEvent(QDragEnterEvent* event) override;
+  void dropEvent(QDropEvent* event) override;
+
+ private:
+  void buildBody();
+  QWidget* buildTopBar();
+  QWidget* buildFoot();
+  void buildMenus();
+  void buildRackMenu();
+  void buildEditMenu();
+  void buildViewMenu();
+  void buildHelpMenu();
+  void connectParts();
+  void afterOpening();
+  void showHistory();
+  void showSaveState();
+  void showCursor(const std::optional<Point>& at);
+  void say(const QString& text, bool bad);
+  void chooseRack();
+  void openSample();
+  void printCards();
+  void toggleUnits();
+
+  Document document_;
+  Choice choice_;
+  PlanSession planSession_;
+  PhotoSession photoSession_;
+  std::unique_ptr<Tool> placeTool_;
+  RackPanel* rackPanel_ = nullptr;
+  BoardPage* boardPage_ = nullptr;
+  PartsPage* partsPage_ = nullptr;
+  PhotosPage* photosPage_ = nullptr;
+  PaperPage* paperPage_ = nullptr;
+  WelcomePage* welcome_ = nullptr;
+  QStackedWidget* pages_ = nullptr;
+  std::array<QWidget*, 5> stationPages_{};
+  std::array<QToolButton*, 5> stationButtons_{};
+  QActionGroup* stations_ = nullptr;
+  QAction *undo_ = nullptr, *redo_ = nullptr;
+  QLabel hint_, message_, place_, saved_;
+  QTimer messageTimer_;
+  Station station_ = Station::wood;
+};
+
+// Where the sample rack lies: beside the program, or in the source folder it was built from; empty
+// when neither is there.
+QString sampleRackFolder();
+
+}  // namespace rackside

@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Runs every test class; arguments go to QtTest. Works off screen when there is no display.
+#include <QApplication>
+#include <QSettings>
+#include <QStandardPaths>
+#include <QTest>
+
+#include "tests/app/window/test_classes.h"
+
+int main(int argc, char** argv) {
+  if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM") && qEnvironmentVariableIsEmpty("DISPLAY"))
+    qputenv("QT_QPA_PLATFORM", "offscreen");
+  QStandardPaths::setTestModeEnabled(true);  // settings and cache of its own
+  QApplication app(argc, argv);
+  QApplication::setApplicationName(QStringLiteral("rackside-window-tests"));
+  QApplication::setOrganizationName(QStringLiteral("rackside"));
+  QSettings().clear();
+  // The first argument may name one class, so that CTest runs them one by one.
+  const QString only = argc > 1 ? QString::fromLocal8Bit(argv[1]) : QString();
+  QStringList arguments = app.arguments();
+  int failed = 0, ran = 0;
+  for (const auto& make : rackside::testClasses()) {
+    const std::unique_ptr<QObject> test(make());
+    const QString name = QString::fromLatin1(test->metaObject()->className()).section("::", -1);
+    if (!only.isEmpty() && !only.startsWith('-') && only != name) continue;
+    QStringList mine = arguments;
+    if (only == name) mine.removeAt(1);
+    failed += QTest::qExec(test.get(), mine);
+    ++ran;
+  }
+  if (ran == 0) qCritical("no test class of that name");
+  return failed == 0 && ran > 0 ? 0 : 1;
+}
