@@ -121,7 +121,7 @@ QWidget* PhotosPage::buildSettings() {
   mistake_.setProperty("role", QStringLiteral("bad"));
   mistake_.setWordWrap(true);
   mistake_.hide();
-  form->addRow(tr("Speci&es"), &species_);
+  form->addRow(tr("Spe&cies"), &species_);
   form->addRow(tr("&Thickness"), &thickness_);
   form->addRow(tr("Stands &at"), &place_);
   form->addRow(tr("Cards &lie"), &cardsOn_);

@@ -54,13 +54,13 @@ void BoardPanel::build() {
   form->setRowWrapPolicy(QFormLayout::WrapLongRows);
   form->setFieldGrowthPolicy(QFormLayout::AllNonFixedFieldsGrow);
   form->addRow(tr("&Name"), &name_);
-  form->addRow(tr("Speci&es"), &species_);
-  form->addRow(tr("T&hickness"), &thickness_);
+  form->addRow(tr("Spe&cies"), &species_);
+  form->addRow(tr("&Thickness"), &thickness_);
   form->addRow(QString(), &mistake_);
   form->addRow(tr("&Stands at"), &place_);
   form->addRow(tr("Sa&wn"), &sawn_);
   form->addRow(tr("Bar&k side"), &bark_);
-  form->addRow(tr("No&te"), &note_);
+  form->addRow(tr("Note"), &note_);
   form->addRow(&setApart_);
   mistake_.hide();
 

@@ -48,7 +48,7 @@ void MarkPanel::build() {
   soundLabel_.setBuddy(&soundness_);
   keep_.setText(tr("&Keep this proposal"));
   keep_.setProperty("main", true);
-  remove_.setText(tr("&Remove mark"));
+  remove_.setText(tr("Remove mark"));
   remove_.setObjectName(QStringLiteral("markRemove"));
 
   auto* form = new QFormLayout;
