@@ -68,7 +68,7 @@ Setup walkAlong(int photos, bool leaning, std::mt19937_64& random) {
     const double tilt = leaning ? uniform(random, 10, 25) : uniform(random, 0, 15);
     const double roll = i % 2 == 1 && leaning ? 90 : uniform(random, -5, 5);
     s.cameras.push_back({{x, s.widthMm / 2 + uniform(random, -40, 40)},
-                         uniform(random, 1250, 1450),
+                         uniform(random, 1.0, 1.1) * (photos == 3 ? 1500 : 1300),
                          tilt * kDegree,
                          leaning ? -CV_PI / 2 : uniform(random, 0, 2 * CV_PI),
                          roll * kDegree});

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/support/measure_simulation.h"
 
+#include <algorithm>
 #include <cmath>
 #include <opencv2/calib3d.hpp>
 
@@ -128,17 +129,20 @@ SeenTarget see(const Setup& s, const Draw& d, const TrueTargets& t, size_t photo
   return seen;
 }
 
-// The photographer steps back until the whole board is in the true camera's picture.
+// The photographer steps back until the board and its references are in the true camera's picture.
 double framingDistance(const Setup& s, Camera camera, const Lens& lens) {
   for (camera.distanceMm = 0.5 * s.lengthMm;; camera.distanceMm *= 1.005) {
     Draw d;
     aim(camera, d);
     d.lenses.push_back(lens);
-    bool inside = true;
-    for (const double x : {0.0, s.lengthMm})
-      for (const double y : {0.0, s.widthMm})
-        inside &= insidePicture(s, projectPoint(d, 0, {x, y, 0}), 24);
-    if (inside) return camera.distanceMm;
+    std::vector<Point> shown = {{0, 0}, {s.lengthMm, 0}, {s.lengthMm, s.widthMm}, {0, s.widthMm}};
+    for (const PlacedTarget& t : s.targets)
+      for (const Point p : t.target.points)
+        shown.push_back(apply(Pose{t.at, t.turnRad}, p - t.target.centre));
+    if (std::all_of(shown.begin(), shown.end(), [&](Point p) {
+          return insidePicture(s, projectPoint(d, 0, {p.x, p.y, 0}), 24);
+        }))
+      return camera.distanceMm;
   }
 }
 

@@ -54,21 +54,26 @@ std::vector<double> cardsAlong(const Ask& ask) {
 void addCardRemedies(const Ask& ask, std::vector<Remedy>& remedies) {
   const std::vector<double> cards = cardsAlong(ask);
   const double inset = std::min(0.5, 160 / ask.box.width());  // half a card, and a little
-  struct Spot {
-    double at;
-    const char* what;
+  const auto free = [&](double at) {
+    return std::none_of(cards.begin(), cards.end(),
+                        [&](double c) { return std::abs(c - at) < 0.1; });
   };
-  for (const Spot spot : {Spot{inset, "Put a card nearer the left end"},
-                          Spot{1 - inset, "Put a card nearer the right end"},
-                          Spot{0.5, "Put a card near the middle"}}) {
-    const bool taken = std::any_of(cards.begin(), cards.end(),
-                                   [&](double c) { return std::abs(c - spot.at) < 0.1; });
-    if (taken) continue;
-    const Point board{ask.box.x0 + spot.at * ask.box.width(), (ask.box.y0 + ask.box.y1) / 2};
-    const Eigen::MatrixXd normal =
-        withCardAt(ask.f, ask.plane(board), -ask.boardFromPlane.angleRad);
-    remedies.push_back({spot.what, ask.with(normal)});
-  }
+  const auto with = [&](const std::vector<double>& shares) {
+    Eigen::MatrixXd normal = ask.f.normal;
+    for (const double at : shares) {
+      const Point board{ask.box.x0 + at * ask.box.width(), (ask.box.y0 + ask.box.y1) / 2};
+      normal = withCardAt(ask.f, normal, ask.plane(board), -ask.boardFromPlane.angleRad);
+    }
+    return ask.with(normal);
+  };
+  const double left = inset, right = 1 - inset;
+  if (free(left) && free(right))
+    remedies.push_back({"Put a card near each end", with({left, right})});
+  else if (free(left))
+    remedies.push_back({"Put a card nearer the left end", with({left})});
+  else if (free(right))
+    remedies.push_back({"Put a card nearer the right end", with({right})});
+  if (free(0.5)) remedies.push_back({"Put a card near the middle", with({0.5})});
 }
 
 void addKnowledgeRemedies(const Ask& ask, std::vector<Remedy>& remedies) {
@@ -128,7 +133,7 @@ std::string mainCause(const Ask& ask) {
     double share;
   };
   const Cause causes[] = {
-      {"the lens, which is not known well enough", shareOf(ask, lens)},
+      {"the lens", shareOf(ask, lens)},
       {"the size of the reference itself", shareOf(ask, own)},
       {"the board's thickness", shareOf(ask, shared(boardThickness))},
       {"the cards' thickness", shareOf(ask, shared(cardThickness))},

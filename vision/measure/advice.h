@@ -20,7 +20,8 @@ Foreseen foreseen(const Fit& f, const Eigen::MatrixXd& normal, const Polygon& re
                   const Pose& boardFromPlane);
 
 // The normal equations with something added that was not there.
-Eigen::MatrixXd withCardAt(const Fit& f, Point planeMm, double turnRad);
+Eigen::MatrixXd withCardAt(const Fit& f, const Eigen::MatrixXd& normal, Point planeMm,
+                           double turnRad);
 Eigen::MatrixXd withCalibratedLens(const Fit& f);
 
 std::vector<std::string> advice(const Fit& f, const Polygon& region, const Pose& boardFromPlane);

@@ -79,7 +79,7 @@ Result<Unknowns> bestStart(const Scene& scene) {
   Result<Unknowns> start = chain(scene, chosen);
   if (!start) return start.error();
   Unknowns best = *start;
-  std::optional<double> bestCost = solve(scene, best, {true, 1, 100});
+  std::optional<double> bestCost = solve(scene, best, {true, 1, 100, 1e-8});
   for (size_t photo = 0; photo < options.size(); ++photo) {
     if (options[photo].size() < 2) continue;
     std::vector<PlaneView> other = chosen;
@@ -87,7 +87,7 @@ Result<Unknowns> bestStart(const Scene& scene) {
     const Result<Unknowns> otherStart = chain(scene, other);
     if (!otherStart) continue;
     Unknowns u = *otherStart;
-    const std::optional<double> cost = solve(scene, u, {true, 1, 100});
+    const std::optional<double> cost = solve(scene, u, {true, 1, 100, 1e-8});
     if (!cost || (bestCost && *cost >= *bestCost)) continue;
     best = u;
     bestCost = cost;
@@ -129,7 +129,7 @@ Result<Fit> fit(Scene scene) {
   for (int round = 0; round < 3; ++round) {
     markOutliers(f.scene, f.residualsPx);
     if (const auto who = contradiction(f.scene)) return contradicts(*who);
-    if (!solve(f.scene, f.at, {false, factor, 60})) return contradicts("One of the cards");
+    if (!solve(f.scene, f.at, {false, factor, 60, 1e-10})) return contradicts("One of the cards");
     f.residualsPx = residualsPx(f.scene, f.at);
     const double before = factor;
     factor = factorOf(f, before);

@@ -78,7 +78,8 @@ Foreseen foreseen(const Fit& f, const Eigen::MatrixXd& normal, const Polygon& re
   return result;
 }
 
-Eigen::MatrixXd withCardAt(const Fit& f, Point planeMm, double turnRad) {
+Eigen::MatrixXd withCardAt(const Fit& f, const Eigen::MatrixXd& normal, Point planeMm,
+                           double turnRad) {
   const Piece card = modelCard(f);
   const size_t photo = photoThatSees(f, planeMm);
   const int lens = f.scene.lensOf[photo];
@@ -112,7 +113,7 @@ Eigen::MatrixXd withCardAt(const Fit& f, Point planeMm, double turnRad) {
       inner += own3.transpose() * own3;
     }
   }
-  return f.normal + known - cross * inner.inverse() * cross.transpose();
+  return normal + known - cross * inner.inverse() * cross.transpose();
 }
 
 Eigen::MatrixXd withCalibratedLens(const Fit& f) {

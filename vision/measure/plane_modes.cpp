@@ -116,6 +116,69 @@ Eigen::MatrixXd rootOf(const Eigen::MatrixXd& covariance) {
          eigen.eigenvalues().cwiseMax(0).cwiseSqrt().asDiagonal();
 }
 
+// The part of each field that a cubic can follow.
+Eigen::MatrixXd cubicPart(const Eigen::MatrixXd& fields, const std::vector<Point>& grid) {
+  const auto n = static_cast<Eigen::Index>(grid.size());
+  Eigen::MatrixXd monomials = monomialsOf(grid);
+  monomials.colwise().normalize();
+  const Eigen::ColPivHouseholderQR<Eigen::MatrixXd> qr(monomials);
+  const Eigen::MatrixXd basis = qr.householderQ() * Eigen::MatrixXd::Identity(n, qr.rank());
+  Eigen::MatrixXd part(fields.rows(), fields.cols());
+  part.topRows(n) = basis * (basis.transpose() * fields.topRows(n));
+  part.bottomRows(n) = basis * (basis.transpose() * fields.bottomRows(n));
+  return part;
+}
+
+// Non-negative weights w that bring share · w nearest to `target`, itself not negative
+// (multiplicative updates of Lee and Seung, 2001).
+Eigen::VectorXd nonNegativeFit(const Eigen::MatrixXd& share, const Eigen::VectorXd& target) {
+  Eigen::VectorXd w = Eigen::VectorXd::Constant(share.cols(), target.mean() + 1e-12);
+  for (int round = 0; round < 300; ++round) {
+    const Eigen::VectorXd up = share.transpose() * target;
+    const Eigen::VectorXd down = share.transpose() * (share * w);
+    w = w.cwiseProduct(up).cwiseQuotient((down.array() + 1e-15).matrix());
+  }
+  return w;
+}
+
+// Where several photographs meet, the true field bends more sharply than a cubic can, and the cubic
+// would state too small a spread. What it lacks in the width at each place along the board, and in
+// the whole length, comes back as stretches of their own: across the board, strongest at the left,
+// the middle or the right, and along it.
+Eigen::MatrixXd stretchesFor(const Eigen::MatrixXd& fields, const Eigen::MatrixXd& cubic,
+                             const std::vector<Point>& grid) {
+  const auto n = static_cast<Eigen::Index>(grid.size());
+  constexpr Eigen::Index top = kAcross - 1, middle = kAcross / 2, bumps = 3;
+  const auto lacking = [](const Eigen::RowVectorXd& whole, const Eigen::RowVectorXd& part) {
+    return std::max(0.0, whole.squaredNorm() - part.squaredNorm());
+  };
+  const Point first = grid.front(), last = grid.back();
+  const auto along = [&](Point p) { return (p.x - first.x) / (last.x - first.x); };
+  const auto bump = [](Eigen::Index k, double t) {
+    return k == 0 ? (1 - t) * (1 - t) : k == 1 ? 2 * t * (1 - t) : t * t;
+  };
+  Eigen::MatrixXd share(kAlong, bumps);
+  Eigen::VectorXd width(kAlong);
+  for (Eigen::Index i = 0; i < kAlong; ++i) {
+    const Eigen::Index low = n + i * kAcross, high = low + top;
+    width[i] = lacking(fields.row(high) - fields.row(low), cubic.row(high) - cubic.row(low));
+    for (Eigen::Index k = 0; k < bumps; ++k)
+      share(i, k) = std::pow(bump(k, along(grid[i * kAcross])), 2);
+  }
+  const Eigen::Index left = middle, right = (kAlong - 1) * kAcross + middle;
+  const double length =
+      lacking(fields.row(right) - fields.row(left), cubic.row(right) - cubic.row(left));
+  const Eigen::VectorXd weight = nonNegativeFit(share, width);
+  Eigen::MatrixXd stretches = Eigen::MatrixXd::Zero(2 * n, bumps + 1);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const double across = (grid[i].y - first.y) / (last.y - first.y) - 0.5;
+    for (Eigen::Index k = 0; k < bumps; ++k)
+      stretches(n + i, k) = std::sqrt(weight[k]) * bump(k, along(grid[i])) * across;
+    stretches(i, bumps) = std::sqrt(length) * (along(grid[i]) - 0.5);
+  }
+  return stretches;
+}
+
 }  // namespace
 
 Spread spreadOf(const Fit& f) {
@@ -141,7 +204,11 @@ std::vector<PlaneMode> planeModes(const Fit& f, const Polygon& region, const Pos
   const Spread spread = spreadOf(f);
   Eigen::MatrixXd fields = drift * rootOf(spread.givenScale);
   takeOutRigidMotions(fields, grid);
-  std::vector<PlaneMode> modes = cubicsOf(principal(fields), grid, PlaneMode::Cause::adjustment);
+  const Eigen::MatrixXd cubic = cubicPart(fields, grid);
+  const Eigen::MatrixXd stretches = stretchesFor(fields, cubic, grid);
+  Eigen::MatrixXd all(fields.rows(), fields.cols() + stretches.cols());
+  all << cubic, stretches;
+  std::vector<PlaneMode> modes = cubicsOf(principal(all), grid, PlaneMode::Cause::adjustment);
   Eigen::MatrixXd byScale = drift * spread.perScale;
   takeOutRigidMotions(byScale, grid);
   if (byScale.norm() > 0)

