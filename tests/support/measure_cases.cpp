@@ -40,7 +40,7 @@ Setup onBoard(const std::vector<double>& shares, const LensSpread& lens, double 
   Setup s;
   s.lengthMm = uniform(random, 2000, 3000);
   s.lens = s.truth = lens;
-  s.sigmaPx = s.toldSigmaPx = 0.15;
+  s.sigmaPx = s.toldSigmaPx = 0.1;
   layCards(s, shares, random);
   s.cameras = {cameraOver(s, tiltLimit, random)};
   return s;
@@ -93,6 +93,13 @@ std::vector<Case> casesOnBoard() {
        [=](auto& r) { return onBoard(three, kUnknownPhone, 20, r); }, 0.3, false, 2.0, 1.0},
       {"3 cards, unknown phone, tilt to 35",
        [=](auto& r) { return onBoard(three, kUnknownPhone, 35, r); }, 0.5, false, 3.0, 1.5},
+      {"3 cards, unknown phone, corners 0.2 px",
+       [=](auto& r) {
+         Setup s = onBoard(three, kUnknownPhone, 20, r);
+         s.sigmaPx = s.toldSigmaPx = 0.2;
+         return s;
+       },
+       0.3, false, 0, 0},
       {"3 cards, k1 uniform within 0.02",
        [=](auto& r) {
          Setup s = onBoard(three, kUnknownPhone, 20, r);

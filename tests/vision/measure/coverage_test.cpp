@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A fast subset of tests/benchmarks/measure_coverage_benchmark.cpp: is the stated ± true?
-#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 
@@ -20,9 +19,11 @@ struct Score {
     errors.push_back(std::abs(error));
   }
   double share() const { return static_cast<double>(inside) / all; }
-  double error95() {
-    std::sort(errors.begin(), errors.end());
-    return errors[static_cast<size_t>(0.95 * static_cast<double>(errors.size()))];
+  // From the root mean square, which sixty sets know better than their own 95 % quantile.
+  double error95() const {
+    double squares = 0;
+    for (const double e : errors) squares += e * e;
+    return 1.96 * std::sqrt(squares / all);
   }
 };
 
