@@ -100,6 +100,10 @@ Score scoreBoard(const Board& board, const Truth& truth) {
   }
   s.outlineWorst = std::max(farthestMiss(board.outline.polygon(), truth.outline),
                             farthestMiss(truth.outline, board.outline.polygon()));
+  if (std::getenv("RACKSIDE_WHERE"))
+    for (const Point& p : truth.outline)
+      if (const double d = distanceToBorder(board.outline.polygon(), p); d > 2.5)
+        std::printf("    %.0f %.0f: %.1f\n", p.x, p.y, d);
   for (double* share : {&s.unsure, &s.bridged, &s.wrong, &s.wrongSure}) *share *= 100 / all;
   return s;
 }

@@ -100,7 +100,7 @@ cv::Mat smoothOver(const cv::Mat& picture, const cv::Mat& weight, double sigma) 
   cv::merge(std::vector<cv::Mat>{weight, weight, weight}, w3);
   cv::GaussianBlur(picture.mul(w3), top, {}, sigma);
   cv::GaussianBlur(w3, bottom, {}, sigma);
-  return top / (bottom + 1e-4);
+  return top / (bottom + cv::Scalar::all(1e-4));
 }
 
 // What to add to each sheet so that its light passes gently into its neighbours': the difference
@@ -120,7 +120,7 @@ std::vector<cv::Mat> corrections(const std::vector<Sheet>& sheets,
     sum += smooth.back().mul(w3);
     total += w3;
   }
-  sum /= total + 1e-6;
+  sum /= total + cv::Scalar::all(1e-6);
   for (size_t i = 0; i < sheets.size(); ++i) out.push_back(sum - smooth[i]);
   return out;
 }

@@ -11,35 +11,62 @@ namespace {
 
 constexpr double kCornerClearMm = 5;  // next to a corner the two sides disturb each other
 constexpr double kCornerBaseMm = 40;  // of side that a corner is extended from
+constexpr double kCornerReachMm = 7;  // from the seen part of either side
 constexpr double kChordToleranceMm = 0.08, kLongestChordMm = 25;
 
 struct Line {
   Point at, along;
 };
 
-// The line of a side towards its first or last point, clear of the corner.
+Line lineThrough(const std::vector<Point>& points) {
+  Point middle;
+  double sxx = 0, sxy = 0, syy = 0;
+  for (const Point& p : points) middle = middle + (1.0 / double(points.size())) * p;
+  for (const Point& p : points) {
+    const Point d = p - middle;
+    sxx += d.x * d.x, sxy += d.x * d.y, syy += d.y * d.y;
+  }
+  const double angle = 0.5 * std::atan2(2 * sxy, sxx - syy);
+  return {middle, {std::cos(angle), std::sin(angle)}};
+}
+
+// The line of a side towards its first or last point, clear of the corner; the worse half of the
+// points has no say.
 Line lineAtEnd(const std::vector<EdgePoint>& side, bool atStart) {
   const int clear = int(kCornerClearMm / kEdgeStepMm), base = int(kCornerBaseMm / kEdgeStepMm);
   const int n = int(side.size());
   const int near = std::min(clear, n / 4), far = std::min(near + base, n - 1);
-  const auto pick = [&](int i) { return side[size_t(atStart ? i : n - 1 - i)].at; };
-  Point middle, dir;
-  double sxx = 0, sxy = 0, syy = 0;
-  for (int i = near; i <= far; ++i) middle = middle + (1.0 / (far - near + 1)) * pick(i);
-  for (int i = near; i <= far; ++i) {
-    const Point d = pick(i) - middle;
-    sxx += d.x * d.x, sxy += d.x * d.y, syy += d.y * d.y;
+  std::vector<Point> points;
+  for (int i = near; i <= far; ++i) points.push_back(side[size_t(atStart ? i : n - 1 - i)].at);
+  Line line = lineThrough(points);
+  for (int pass = 0; pass < 2 && points.size() > 8; ++pass) {
+    const auto off = [&](Point p) { return std::abs(cross(line.along, p - line.at)); };
+    std::sort(points.begin(), points.end(), [&](Point a, Point b) { return off(a) < off(b); });
+    line = lineThrough({points.begin(), points.begin() + std::ptrdiff_t(points.size() * 2 / 3)});
   }
-  const double angle = 0.5 * std::atan2(2 * sxy, sxx - syy);
-  dir = {std::cos(angle), std::sin(angle)};
-  return {middle, dir};
+  return line;
 }
 
-Point meet(const Line& a, const Line& b) {
-  const double det = cross(a.along, b.along);
-  if (std::abs(det) < 0.2) return 0.5 * (a.at + b.at);
-  const double t = cross(b.at - a.at, b.along) / det;
-  return a.at + t * a.along;
+double nearestTo(const std::vector<EdgePoint>& side, Point p, Point& nearest) {
+  double best = 1e18;
+  for (const EdgePoint& e : side)
+    if (const double d = norm(e.at - p); d < best) best = d, nearest = e.at;
+  return best;
+}
+
+// Where two sides meet. A corner that neither side comes near to is not one: the nearest points of
+// both stand in.
+Point corner(const std::vector<EdgePoint>& a, bool startOfA, const std::vector<EdgePoint>& b,
+             bool startOfB) {
+  const Line l = lineAtEnd(a, startOfA), m = lineAtEnd(b, startOfB);
+  const double det = cross(l.along, m.along);
+  const Point endA = (startOfA ? a.front() : a.back()).at,
+              endB = (startOfB ? b.front() : b.back()).at;
+  Point at = 0.5 * (endA + endB), nearA, nearB;
+  if (std::abs(det) > 0.2) at = l.at + (cross(m.at - l.at, m.along) / det) * l.along;
+  if (nearestTo(a, at, nearA) > kCornerReachMm || nearestTo(b, at, nearB) > kCornerReachMm)
+    at = 0.5 * (endA + endB);
+  return at;
 }
 
 // Drops the points of a side that lie past its corners and puts the corners there.
@@ -47,9 +74,9 @@ std::vector<EdgePoint> between(const std::vector<EdgePoint>& side, Point start, 
   const Point along = (1 / norm(end - start)) * (end - start);
   const double length = norm(end - start);
   std::vector<EdgePoint> out;
-  EdgePoint corner = side.front();
-  corner.at = start;
-  out.push_back(corner);
+  EdgePoint first = side.front();
+  first.at = start;
+  out.push_back(first);
   for (const EdgePoint& p : side) {
     const double t = dot(p.at - start, along);
     if (t > kCornerClearMm && t < length - kCornerClearMm) out.push_back(p);
@@ -89,10 +116,9 @@ void append(std::vector<EdgePoint>& all, std::vector<EdgePoint> side, bool backw
 }
 
 FoundOutline assemble(const RoughOutline& o, const Sides& s) {
-  const Point ll = meet(lineAtEnd(s.lower, true), lineAtEnd(s.left, true));
-  const Point lr = meet(lineAtEnd(s.lower, false), lineAtEnd(s.right, true));
-  const Point ur = meet(lineAtEnd(s.upper, false), lineAtEnd(s.right, false));
-  const Point ul = meet(lineAtEnd(s.upper, true), lineAtEnd(s.left, false));
+  const Point ll = corner(s.lower, true, s.left, true), lr = corner(s.lower, false, s.right, true);
+  const Point ur = corner(s.upper, false, s.right, false),
+              ul = corner(s.upper, true, s.left, false);
   std::vector<EdgePoint> all;
   append(all, between(s.lower, ll, lr), false);
   append(all, between(s.right, lr, ur), false);

@@ -19,6 +19,12 @@ constexpr double kSureMargin = 0.5;      // of the rough path against its rivals
 constexpr double kLeastSnr = 4;          // of the step against noise, to be sure of it
 constexpr double kBridgeSigmaMm = 0.35, kBridgeSigmaPerMm = 0.003;
 
+// A place for which much speaks may have a nearer rival.
+bool clearChoice(double margin, double gain) {
+  return (margin >= kSureMargin && gain >= kSureGain) ||
+         (margin >= kSureMargin / 2 && gain >= 2.5 * kSureGain);
+}
+
 bool isLong(Side s) {
   return s == Side::lower || s == Side::upper;
 }
@@ -187,8 +193,8 @@ std::vector<EdgePoint> refineSide(FaceViews& views, const RoughOutline& outline,
     if (weight[i] <= 0) {
       p.state = EdgeState::bridged;
       p.sigmaMm = std::hypot(p.sigmaMm, kBridgeSigmaMm + kBridgeSigmaPerMm * smooth.gapMm[i]);
-    } else if (guide.margin[i] < kSureMargin || guide.gain[i] < kSureGain ||
-               weight[i] < kLeastSnr || std::abs(smooth.offset[i]) > 0.6 * kReachMm) {
+    } else if (!clearChoice(guide.margin[i], guide.gain[i]) || weight[i] < kLeastSnr ||
+               std::abs(smooth.offset[i]) > 0.6 * kReachMm) {
       p.state = EdgeState::unsure;
       p.sigmaMm = std::max(p.sigmaMm, 1.5);
     }

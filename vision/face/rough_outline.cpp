@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <numeric>
+#include <optional>
 
 #include "vision/face/end_support.h"
 
@@ -12,6 +13,7 @@ namespace {
 constexpr double kHalfWidthMm = 460;  // widest board looked for, from its middle
 constexpr double kSeedHalfMm = 10;    // about the middle strip
 constexpr double kAxisToleranceRad = 0.002;
+constexpr double kSidesAlike = 0.02;    // difference of slope: taper and noise
 constexpr double kBeyondCardsMm = 150;  // for the first search of the sides
 constexpr double kEndRoomMm = 40;       // past the ends, for the second search of the sides
 // Ground is learned this far out; nearer it may be sapwood that was taken for ground, or the wall.
@@ -101,19 +103,26 @@ double medianX(const RoughSide& side) {
   return x[x.size() / 2];
 }
 
-// The turn that lays the middle between the two sides along x, by a robust line over `span`.
-double turnLeft(const RoughOutline& o, Span span) {
-  std::vector<Point> middle;
-  for (const Point& p : o.lower.line)
-    if (p.x > span.from && p.x < span.to)
-      middle.push_back({p.x, (p.y + interpolate(o.upper.line, p.x)) / 2});
-  if (middle.size() < 8) return 0;
-  std::vector<double> slopes;  // of pairs half the span apart: a few wild columns do no harm
-  for (size_t i = 0, half = middle.size() / 2; i + half < middle.size(); ++i)
-    slopes.push_back((middle[i + half].y - middle[i].y) / (middle[i + half].x - middle[i].x));
+// Slope of a side over `span`, by pairs half the span apart: a few wild columns do no harm.
+std::optional<double> slopeOf(const RoughSide& side, Span span) {
+  std::vector<Point> line;
+  for (const Point& p : side.line)
+    if (p.x > span.from && p.x < span.to) line.push_back(p);
+  if (line.size() < 8) return std::nullopt;
+  std::vector<double> slopes;
+  for (size_t i = 0, half = line.size() / 2; i + half < line.size(); ++i)
+    slopes.push_back((line[i + half].y - line[i].y) / (line[i + half].x - line[i].x));
   std::nth_element(slopes.begin(), slopes.begin() + std::ptrdiff_t(slopes.size() / 2),
                    slopes.end());
-  return std::atan(slopes[slopes.size() / 2]);
+  return slopes[slopes.size() / 2];
+}
+
+// The turn that lays the board along x; where the two sides do not run alike, one of them is not
+// yet a side of the board, and the grain's direction stands.
+double turnLeft(const RoughOutline& o, Span span) {
+  const auto lower = slopeOf(o.lower, span), upper = slopeOf(o.upper, span);
+  if (!lower || !upper || std::abs(*lower - *upper) > kSidesAlike) return 0;
+  return std::atan((*lower + *upper) / 2);
 }
 
 AxisGuess turnedBy(const AxisGuess& guess, double angle) {
