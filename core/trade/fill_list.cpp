@@ -44,6 +44,14 @@ double perimeter(const Polygons& ps) {
   return sum;
 }
 
+// Finer than a mark is drawn elsewhere: an ellipse's area within 0.2 %.
+Polygons finePolygons(const MarkShape& shape) {
+  constexpr double kCurveMm = 0.01;
+  if (const auto* ellipse = std::get_if<Ellipse>(&shape))
+    return {ellipsePolygon(*ellipse, kCurveMm)};
+  return polygonsOf(shape);
+}
+
 Point middle(const Polygons& ps) {
   Point sum;
   double weight = 0;
@@ -130,7 +138,7 @@ void chooseFiller(const FillHabits& habits, FillSpot& spot) {
 std::optional<FillSpot> spotOf(const Placed& at, const Mark& mark, Face face) {
   FillSpot spot;
   spot.dugOut = isDugOut(mark);
-  Polygons shape = polygonsOf(*mark.on(face));
+  Polygons shape = finePolygons(*mark.on(face));
   if (spot.dugOut) shape = offset(shape, at.habits.digOutMm);
   spot.area = intersect(shape, {at.piece.outline});
   if (area(spot.area) <= 0) return std::nullopt;

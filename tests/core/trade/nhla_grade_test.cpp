@@ -3,7 +3,7 @@
 
 #include <algorithm>
 #include <catch2/catch.hpp>
-#include <chrono>
+#include <ctime>
 #include <random>
 
 using namespace rackside;
@@ -174,13 +174,13 @@ TEST_CASE("a board of thirty marks is graded within half a second") {
       const double x = any(random) * 140, y = any(random) * 10;
       board.marks.push_back(defect(x, y, x + 0.5 + any(random) * 2, y + 0.3 + any(random)));
     }
-    const auto start = std::chrono::steady_clock::now();
+    const std::clock_t start = std::clock();
     const BoardGrade grade = *gradeBoard(board, GradeOptions{});
-    const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
-    slowest = std::max(slowest, took.count());
+    const double took = static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
+    slowest = std::max(slowest, took);
     CHECK(grade.faces.size() == 2);
   }
   INFO("slowest " << slowest << " s");
-  // The bar is 0.5 s; a machine that is busy with other work is given twice that.
-  CHECK(slowest <= 1.0);
+  // Of the processor's time, so that other work on the machine does not count.
+  CHECK(slowest <= 0.5);
 }
