@@ -1,0 +1,198 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/trade/milling_route.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace rackside {
+namespace {
+
+// Left on after the first milling and taken off after the rest, both faces together: 1/16 in.
+constexpr double kRestAllowanceMm = 1.6;
+// Square stock of at least this section is milled as a leg.
+constexpr double kLegFromMm = 30;
+constexpr double kSquareWithinMm = 1;
+// Legs keep this much over size from the rough, and half once a face and an edge are true: 1/4 and
+// 1/8 in.
+constexpr double kLegRoughOverMm = 6.4;
+constexpr double kLegTrueOverMm = 3.2;
+
+const char* const kHands =
+    "Hands 150 mm (6 in) from the blade, push blocks when nearer; guard and riving knife on.";
+const char* const kJointer = "Push blocks on the jointer, never a hand over the cutters.";
+const char* const kSled =
+    "Sled of flat 19 mm (3/4 in) board; shims fixed under every hollow so that nothing rocks or "
+    "slides; a stop at its end.";
+const char* const kTaper =
+    "Taper in a jig or on a sled, the piece clamped to it where a hand would come near.";
+
+class Writer {
+ public:
+  Writer(const Blank& blank, const Shop& shop, double roughThicknessMm)
+      : shop_(shop), size_{blank.roughLengthMm, blank.roughWidthMm, roughThicknessMm} {
+    route_.blank = blank.id;
+    route_.rough = size_;
+  }
+
+  void add(MillingStepKind kind, const std::string& what, const std::string& caution = {}) {
+    route_.steps.push_back({kind, what, caution, size_});
+  }
+  std::string mm(double length) const { return formatLength(length, shop_.show); }
+  MillingSize& size() { return size_; }
+  const Shop& shop() const { return shop_; }
+  MillingRoute take() { return std::move(route_); }
+
+ private:
+  const Shop& shop_;
+  MillingSize size_;
+  MillingRoute route_;
+};
+
+bool isLeg(const Part& part) {
+  return part.thicknessMm >= kLegFromMm &&
+         std::abs(part.widthMm - part.thicknessMm) <= kSquareWithinMm;
+}
+
+bool isTapered(const Part& part) {
+  return part.outline &&
+         std::abs(signedArea(*part.outline)) < part.lengthMm * part.widthMm * (1 - 1e-6);
+}
+
+void roughSteps(Writer& w) {
+  w.add(MillingStepKind::roughCut,
+        "Cut out rough, " + w.mm(w.size().lengthMm) + " × " + w.mm(w.size().widthMm) +
+            ". Label one end.",
+        kHands);
+  if (w.size().lengthMm < w.shop().shortestSafeMm)
+    w.add(MillingStepKind::gang,
+          "Shorter than " + w.mm(w.shop().shortestSafeMm) +
+              ": mill it joined end to end with another piece and part them afterwards.",
+          "Short stock tips into the cutters; the machine's manual gives its least length.");
+}
+
+void firstFace(Writer& w, double takeMm) {
+  w.size().thicknessMm -= takeMm;
+  if (w.size().widthMm <= w.shop().jointerWidthMm) {
+    w.add(MillingStepKind::face,
+          "Flatten one face on the jointer; takes about " + w.mm(takeMm) + ".", kJointer);
+    return;
+  }
+  w.add(MillingStepKind::sledFace,
+        "Wider than the jointer: flatten one face on the planer over a sled; takes about " +
+            w.mm(takeMm) + ".",
+        kSled);
+  w.add(MillingStepKind::turn, "Turn it over: the flat face now runs on the planer's bed.");
+}
+
+void firstMilling(Writer& w, double finishedMm) {
+  const double spare = w.size().thicknessMm - finishedMm;
+  const double rest = std::min(kRestAllowanceMm, spare / 2);
+  firstFace(w, (spare - rest) / 2);
+  w.size().widthMm -= w.shop().widthAllowanceMm / 2;
+  w.add(MillingStepKind::edge, "True one edge square to the flat face.", kJointer);
+  w.size().thicknessMm = finishedMm + rest;
+  w.add(MillingStepKind::thickness,
+        "Plane parallel to " + w.mm(w.size().thicknessMm) + "; " + w.mm(rest) + " are kept.");
+  w.add(MillingStepKind::rest,
+        "Let it rest on sticks, air on all sides, for some days: opened wood moves.");
+}
+
+void secondMilling(Writer& w, double finishedMm) {
+  w.size().thicknessMm = finishedMm;
+  w.add(MillingStepKind::final,
+        "Flatten again where it moved, then plane to " + w.mm(finishedMm) +
+            ", taking alike from both faces.",
+        kJointer);
+}
+
+void ripToWidth(Writer& w, double finishedMm) {
+  w.size().widthMm = finishedMm;
+  w.add(MillingStepKind::rip, "Rip to " + w.mm(finishedMm) + " with the true edge along the fence.",
+        finishedMm < w.shop().narrowestSafeMm
+            ? std::string("Narrower than is safe by hand: push stick and feather board. ") + kHands
+            : std::string(kHands));
+}
+
+// Stock for legs is brought to size from all four sides by turns, so that they come square.
+void legMilling(Writer& w, const Part& part) {
+  const double finished = part.thicknessMm;
+  const auto over = [&](double allowance) {
+    w.size().thicknessMm = std::min(w.size().thicknessMm, finished + allowance);
+    w.size().widthMm = std::min(w.size().widthMm, part.widthMm + allowance);
+  };
+  over(kLegRoughOverMm);
+  w.add(MillingStepKind::rip,
+        "Rip the leg from the rough, " + w.mm(kLegRoughOverMm) + " over size.", kHands);
+  over((kLegRoughOverMm + kLegTrueOverMm) / 2);
+  w.add(MillingStepKind::face, "Flatten one face.", kJointer);
+  w.add(MillingStepKind::edge, "True one edge square to it.", kJointer);
+  over(kLegTrueOverMm);
+  w.add(MillingStepKind::thickness,
+        "Plane the other two sides to " + w.mm(kLegTrueOverMm) + " over.");
+  w.add(MillingStepKind::rest,
+        "Let it rest for some days; true a face and an edge again if it moved.");
+  w.size().thicknessMm = finished;
+  w.size().widthMm = part.widthMm;
+  w.add(MillingStepKind::square,
+        "Plane to " + w.mm(finished) + " square, turning a quarter at each pass.");
+}
+
+void finish(Writer& w, const std::vector<const Part*>& parts) {
+  w.add(MillingStepKind::relabel,
+        "Write the label again on a face that will not show: the labelled end goes now.");
+  w.size().lengthMm = parts.front()->lengthMm;
+  std::string cut = parts.size() == 1 ? "Square one end, cut to length: "
+                                      : "Square one end, then cut the pieces from it in turn: ";
+  for (size_t i = 0; i < parts.size(); ++i)
+    cut += (i > 0 ? ", " : "") + parts[i]->name + " " + w.mm(parts[i]->lengthMm);
+  w.add(MillingStepKind::length, cut + ".",
+        parts.front()->lengthMm < w.shop().shortestSafeMm
+            ? std::string("A short piece: clamp it, a stop block clear of the blade. ") + kHands
+            : std::string(kHands));
+  for (const Part* part : parts)
+    if (isTapered(*part))
+      w.add(MillingStepKind::taper, "Shape " + part->name + " to its outline.",
+            std::string(kTaper) + " " + kHands);
+}
+
+std::string faultOf(const MillingSize& rough, const std::vector<const Part*>& parts) {
+  double lengthMm = 0;
+  for (const Part* part : parts) {
+    lengthMm += part->lengthMm;
+    if (part->widthMm > rough.widthMm) return "narrower than " + part->name;
+    if (part->thicknessMm > rough.thicknessMm) return "thinner than " + part->name;
+  }
+  return lengthMm > rough.lengthMm ? "shorter than what it holds" : "";
+}
+
+}  // namespace
+
+Result<MillingRoute> millingRoute(const Board& board, const Blank& blank,
+                                  const std::vector<Piece>& pieces, const std::vector<Part>& parts,
+                                  const Shop& shop) {
+  std::vector<const Part*> held;
+  for (const Piece& piece : pieces) {
+    const auto part = std::find_if(parts.begin(), parts.end(),
+                                   [&piece](const Part& p) { return p.id == piece.part; });
+    if (part == parts.end())
+      return Error{
+          "A piece of the plan belongs to a part that is no longer in the list. Plan again."};
+    held.push_back(&*part);
+  }
+  if (held.empty()) return Error{"A blank of the plan holds no piece. Plan again."};
+  Writer w(blank, shop, board.thicknessMm);
+  if (const std::string wrong = faultOf(w.size(), held); !wrong.empty())
+    return Error{"A blank of the plan is " + wrong + ". Plan again."};
+  roughSteps(w);
+  if (isLeg(*held.front())) {
+    legMilling(w, *held.front());
+  } else {
+    firstMilling(w, held.front()->thicknessMm);
+    secondMilling(w, held.front()->thicknessMm);
+    ripToWidth(w, held.front()->widthMm);
+  }
+  finish(w, held);
+  return w.take();
+}
+
+}  // namespace rackside

@@ -1,0 +1,106 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/trade/rack_totals.h"
+
+#include <cmath>
+#include <set>
+
+#include "core/trade/moisture.h"
+#include "core/trade/tally.h"
+
+namespace rackside {
+namespace {
+
+constexpr double kMm3PerM3 = 1e9;
+constexpr double kMm3PerBoardFoot = 144 * kMmPerInch * kMmPerInch * kMmPerInch;
+
+double areaOf(const Board& board) {
+  return std::abs(signedArea(board.outline.polygon()));
+}
+
+double priceOf(const Board& board) {
+  const int sm = surfaceMeasure(tallyWidthMm(board.outline), board.lengthMm.value);
+  return boardFeet(sm, nominalThicknessIn(board.thicknessMm)) * board.pricePerBoardFoot;
+}
+
+}  // namespace
+
+std::vector<TallyLine> tallyLines(const Rack& rack) {
+  std::vector<TallyLine> lines;
+  for (const Board& b : rack.boards) {
+    TallyLine line;
+    line.name = b.name;
+    line.species = b.species;
+    line.lengthMm = b.lengthMm.value;
+    line.widthMm = tallyWidthMm(b.outline);
+    line.thicknessMm = b.thicknessMm;
+    line.areaMm2 = areaOf(b);
+    line.pricePerBoardFoot = b.pricePerBoardFoot;
+    line.moisturePercent = b.moisture.empty() ? 0 : b.moisture.back().percent;
+    lines.push_back(line);
+  }
+  return lines;
+}
+
+std::vector<TallyTotals> totals(const std::vector<TallyLine>& lines, double shopMoisturePercent) {
+  std::map<std::pair<std::string, double>, TallyTotals> groups;
+  for (const TallyLine& line : lines) {
+    const double nominal = nominalThicknessIn(line.thicknessMm);
+    TallyTotals& t = groups[{line.species, nominal}];
+    t.species = line.species;
+    t.nominalIn = nominal;
+    t.pieces += line.pieces;
+    const int sm = line.pieces * surfaceMeasure(line.widthMm, line.lengthMm);
+    t.surfaceMeasureFt2 += sm;
+    const double volumeMm3 = line.pieces * line.areaMm2 * line.thicknessMm;
+    t.boardFeetExact += volumeMm3 / kMm3PerBoardFoot;
+    t.price += boardFeet(sm, nominal) * line.pricePerBoardFoot;
+    const Species* species = findSpecies(line.species);
+    t.weightKnown = t.weightKnown && species;
+    const double moisture = line.moisturePercent > 0 ? line.moisturePercent : shopMoisturePercent;
+    if (species)
+      t.weightKg +=
+          volumeMm3 / kMm3PerM3 * densityKgPerM3(species->specificGravity12.value, moisture);
+  }
+  std::vector<TallyTotals> all;
+  for (auto& [key, t] : groups) {
+    t.boardFeet = boardFeet(t.surfaceMeasureFt2, t.nominalIn);
+    all.push_back(t);
+  }
+  return all;
+}
+
+double markUpForWaste(double wasteShare) {
+  if (!(wasteShare >= 0 && wasteShare < 1)) throw std::logic_error("waste is a share below 1");
+  return 1 / (1 - wasteShare) - 1;
+}
+
+double wasteForMarkUp(double markUp) {
+  if (!(markUp >= 0)) throw std::logic_error("a mark-up is 0 or more");
+  return 1 - 1 / (1 + markUp);
+}
+
+Yield yieldOf(const Rack& rack, const Plan& plan) {
+  Yield yield;
+  std::set<BoardId> used;
+  for (const Piece& piece : plan.pieces) {
+    yield.neededMm2 += std::abs(signedArea(piece.outline));
+    used.insert(piece.board);
+  }
+  for (const BoardId& id : used)
+    if (const Board* board = rack.findBoard(id)) yield.boughtMm2 += areaOf(*board);
+  return yield;
+}
+
+std::map<PartId, double> costOfParts(const Rack& rack, const Plan& plan) {
+  std::map<BoardId, double> usedMm2;
+  for (const Piece& piece : plan.pieces)
+    usedMm2[piece.board] += std::abs(signedArea(piece.outline));
+  std::map<PartId, double> cost;
+  for (const Piece& piece : plan.pieces)
+    if (const Board* board = rack.findBoard(piece.board); board && usedMm2[piece.board] > 0)
+      cost[piece.part] +=
+          priceOf(*board) * std::abs(signedArea(piece.outline)) / usedMm2[piece.board];
+  return cost;
+}
+
+}  // namespace rackside

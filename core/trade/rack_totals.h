@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What a rack holds and what a plan makes of it, in board feet, money and weight.
+#pragma once
+
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/document/rack.h"
+
+namespace rackside {
+
+// One board, or a number of like ones, as a tally counts it.
+struct TallyLine {
+  std::string name;
+  std::string species;
+  int pieces = 1;
+  double lengthMm = 0;
+  double widthMm = 0;  // as the rule takes it
+  double thicknessMm = 0;
+  double areaMm2 = 0;  // of one, exact
+  double pricePerBoardFoot = 0;
+  double moisturePercent = 0;  // 0: the shop's
+};
+std::vector<TallyLine> tallyLines(const Rack& rack);
+
+struct TallyTotals {
+  std::string species;
+  double nominalIn = 0;
+  int pieces = 0;
+  int surfaceMeasureFt2 = 0;  // the pieces' own, summed
+  double boardFeet = 0;       // summed surface measure × nominal thickness
+  double boardFeetExact = 0;
+  double price = 0;
+  double weightKg = 0;  // 0 where a wood has no published density
+  bool weightKnown = true;
+};
+// By species and nominal thickness. A bundle is reckoned as the rule has it: the surface measures
+// of the pieces are summed, then multiplied by the thickness (goodwoodcorp.com, HardwoodGrading).
+std::vector<TallyTotals> totals(const std::vector<TallyLine>& lines, double shopMoisturePercent);
+
+// One line a board: name, species, pieces, length, width, thickness in mm, surface measure, board
+// feet by rule and exact, price.
+std::string tallyToCsv(const std::vector<TallyLine>& lines);
+// Reads name, species, pieces, length, width, thickness, price (a board foot); others are passed
+// over. An error names row and column.
+Result<std::vector<TallyLine>> tallyFromCsv(std::string_view csv, UnitSystem bareUnit);
+
+// Waste said both ways: the share of what was bought that is not in the parts, and what has to be
+// bought on top of what is needed.
+struct Yield {
+  double boughtMm2 = 0;
+  double neededMm2 = 0;
+  double yieldShare() const { return boughtMm2 > 0 ? neededMm2 / boughtMm2 : 0; }
+  double wasteShare() const { return boughtMm2 > 0 ? 1 - yieldShare() : 0; }
+  double markUpOnNeeded() const { return neededMm2 > 0 ? boughtMm2 / neededMm2 - 1 : 0; }
+};
+double markUpForWaste(double wasteShare);  // 0.3 → 0.4286
+double wasteForMarkUp(double markUp);      // 0.5 → 0.3333
+
+// Of the boards that a plan cuts into.
+Yield yieldOf(const Rack& rack, const Plan& plan);
+
+// What the wood of each part costs: a board's price shared among its pieces by their area, so that
+// waste is paid for by the parts.
+std::map<PartId, double> costOfParts(const Rack& rack, const Plan& plan);
+
+}  // namespace rackside
