@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <numbers>
 
@@ -15,10 +16,11 @@ const double pi = std::numbers::pi;
 // Sums slices of the hollow from its shape law, 1/2000 of the depth each.
 double sliced(FillProfile profile, double areaMm2, double depthMm, double top, double bottom) {
   constexpr int kSlices = 2000;
+  const double end = std::min(bottom, depthMm);  // nothing lies beyond its depth
   double sum = 0;
   for (int i = 0; i < kSlices; ++i) {
-    const double z = top + (bottom - top) * (i + 0.5) / kSlices;
-    sum += areaMm2 * areaShareAt(profile, z / depthMm) * (bottom - top) / kSlices;
+    const double z = top + (end - top) * (i + 0.5) / kSlices;
+    sum += areaMm2 * areaShareAt(profile, z / depthMm) * (end - top) / kSlices;
   }
   return sum;
 }
