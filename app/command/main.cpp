@@ -3,6 +3,8 @@
 #include <exception>
 
 #include "app/command/console.h"
+#include "app/command/verb_card.h"
+#include "app/command/verb_lens.h"
 #include "app/command/verb_mark.h"
 #include "app/command/verb_parts.h"
 #include "app/command/verb_plan.h"
@@ -14,6 +16,8 @@ namespace rackside::command {
 namespace {
 
 constexpr Verb kVerbs[] = {
+    {"card", "Make printable reference cards, board tags and the crayon card", setUpCard},
+    {"lens", "Work out a phone's lens from photographs", setUpLens},
     {"scan", "Measure boards from photographs", setUpScan},
     {"mark", "Add, list, remove and load the marks of a board", setUpMark},
     {"parts", "Import, check and list the parts wanted", setUpParts},

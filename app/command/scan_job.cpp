@@ -3,6 +3,8 @@
 
 #include "app/command/store_scan.h"
 #include "core/storage/rack_folder.h"
+#include "vision/lens/lens_file.h"
+#include "vision/lens/lens_shelf.h"
 
 namespace rackside::command {
 namespace {
@@ -61,6 +63,21 @@ Status tagFits(const ScanResult& result, const ScanJob& job, const Rack& rack) {
   return success();
 }
 
+// The lens file's, else the one kept for the camera; empty: scanFace reads the EXIF.
+Result<std::optional<Lens>> lensOf(const ScanJob& job, const Photo& photo) {
+  const cv::Size size = photo.bgr.size();
+  if (job.lensFile.empty()) {
+    const auto kept = keptLensFor(photo.exif, size, lensShelf());
+    return kept ? priorFromCalibration(kept->lens, size) : std::optional<Lens>{};
+  }
+  auto kept = readLensFile(job.lensFile);
+  if (!kept) return kept.error();
+  if (auto lens = priorFromCalibration(kept->lens, size)) return lens;
+  return Error{job.lensFile + " belongs to pictures of another shape than " +
+               photo.file.filename().string() +
+               ". Use the lens file of this camera setting, or scan without --lens."};
+}
+
 }  // namespace
 
 Result<ScanResult> runScanJob(const ScanJob& job, const std::vector<fs::path>& files,
@@ -77,6 +94,9 @@ Result<ScanResult> runScanJob(const ScanJob& job, const std::vector<fs::path>& f
   }
   auto photos = readPhotos(files);
   if (!photos) return photos.error();
+  auto lens = lensOf(mine, photos->front());
+  if (!lens) return lens.error();
+  mine.options.lens = *lens;
   auto measured = scanFace(*photos, mine.options, control);
   if (!measured) return measured.error();
   ScanResult result = std::move(measured).value();

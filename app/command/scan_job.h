@@ -14,6 +14,7 @@ namespace rackside::command {
 struct ScanJob {
   ScanOptions options;  // name empty: the tag names the board
   std::string place;
+  std::string lensFile;  // empty: the lens kept for the camera, else EXIF
   std::filesystem::path rackFolder;
 };
 

@@ -90,6 +90,7 @@ VerbRun setUpScan(CLI::App& app) {
   app.add_option("--place", v->job.place, "Where the board stands on the rack");
   app.add_option("--face", v->face, "A, or B for the other face of a board already scanned")
       ->check(CLI::IsMember({"A", "B"}));
+  app.add_option("--lens", v->job.lensFile, "Lens file made by the verb lens");
   app.add_option("--cards-on", v->cardsOn, "What the cards lie on")
       ->check(CLI::IsMember({"board", "bench"}));
   app.add_option("--card-scale", v->cardScale,

@@ -35,7 +35,7 @@ QString stepText(const CutStep& step, size_t sections) {
     for (const std::string& c : step.freed) codes << QString::fromStdString(c);
     text += " Frees " + codes.join(", ") + ".";
   }
-  return text;
+  return text.replace(" mm", QChar(0xA0) + QString("mm"));  // a figure keeps its unit
 }
 
 QString sizeText(const PackInput& input, double length, double width, double thickness) {

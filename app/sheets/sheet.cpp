@@ -120,7 +120,8 @@ void Sheet::drawLine(const QRectF& box, const QString& text, TextLook look, Qt::
   const QPointF baseline(x, top + metrics.ascent() / kUnitsPerMm);
   const QRectF ink = metrics.tightBoundingRect(shown);
   const QRectF inkMm(baseline + ink.topLeft() / kUnitsPerMm, ink.size() / kUnitsPerMm);
-  if (look.plate) painter_.fillRect(inkMm.adjusted(-0.5, -0.4, 0.5, 0.4), QColor(255, 255, 255));
+  if (look.plate)
+    painter_.fillRect(inkMm.adjusted(-0.5, -0.4, 0.5, 0.4), QColor(255, 255, 255, 215));
   painter_.save();
   painter_.setFont(font);
   painter_.setPen(look.colour);
