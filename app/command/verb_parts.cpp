@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/command/verb_parts.h"
 
+#include <algorithm>
 #include <memory>
 
 #include "app/command/common_options.h"
@@ -30,11 +31,16 @@ Result<std::vector<Part>> partsFromFile(const PartsVerb& v) {
   return partsFromJson(j);
 }
 
-// A part of the same name keeps its id, so that plans and pins still know it.
+// A part of the same name keeps its id, so that plans and pins still know it; one whose list gives
+// the id keeps that.
 void keepIds(std::vector<Part>& fresh, const std::vector<Part>& old) {
-  for (Part& part : fresh)
+  for (Part& part : fresh) {
+    const bool known =
+        std::any_of(old.begin(), old.end(), [&](const Part& o) { return o.id == part.id; });
+    if (known) continue;
     for (const Part& o : old)
       if (o.name == part.name) part.id = o.id;
+  }
 }
 
 std::string partLine(const Part& p, const LengthStyle& style) {

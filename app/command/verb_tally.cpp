@@ -54,9 +54,9 @@ nlohmann::json rowJson(const TallyRow& r) {
           {"cost", rounded(r.cost, 2)}};
 }
 
-// Quarter-inch trade name of a nominal thickness: 1.25 in is 5/4.
+// "5/4", or "?" where no thickness was given.
 std::string quarters(double nominalIn) {
-  return nominalIn > 0 ? fixed(nominalIn * 4, 0) + "/4" : "?";
+  return nominalIn > 0 ? nominalName(nominalIn) : "?";
 }
 
 std::string rowLine(const TallyRow& r, const LengthStyle& style) {
