@@ -7,7 +7,7 @@ build_packages=(
   qt6-base-dev libqt6svg6-dev
   nlohmann-json3-dev libpolyclipping-dev libglpk-dev libcli11-dev
   libheif-dev libexif-dev libqrencode-dev
-  catch2 fonts-dejavu-core
+  catch2 libdxflib-dev fonts-dejavu-core
 )
 test_packages=(
   git clang-format clang-tidy poppler-utils xvfb povray libimage-exiftool-perl ca-certificates

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/command/common_options.h"
 
+#include "app/command/option_parser.h"
+
 namespace rackside::command {
 
 UnitSystem CommonOptions::bareUnit() const {

@@ -2,7 +2,6 @@
 // Options that several verbs share.
 #pragma once
 
-#include <CLI/App.hpp>
 #include <filesystem>
 #include <string>
 
@@ -10,6 +9,11 @@
 #include "core/base/result.h"
 #include "core/document/rack.h"
 #include "core/storage/rack_folder.h"
+
+namespace CLI {
+class App;
+class Validator;
+}  // namespace CLI
 
 namespace rackside::command {
 

@@ -3,6 +3,7 @@
 #include <exception>
 
 #include "app/command/console.h"
+#include "app/command/option_parser.h"
 #include "app/command/verb_card.h"
 #include "app/command/verb_lens.h"
 #include "app/command/verb_mark.h"

@@ -31,9 +31,12 @@ Result<json> readMarkFile(const std::filesystem::path& file) {
   return j;
 }
 
+// "board" holds a name, "tag" a number.
 std::string boardNameIn(const json& entry) {
-  const json board = entry.is_object() ? entry.value("board", json()) : json();
-  if (board.is_number_integer()) return std::to_string(board.get<long long>());
+  if (!entry.is_object()) return {};
+  const json tag = entry.value("tag", json());
+  if (tag.is_number_integer()) return std::to_string(tag.get<long long>());
+  const json board = entry.value("board", json());
   return board.is_string() ? board.get<std::string>() : std::string();
 }
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A file of marks for several boards:
 //   {"format": "rackside-marks", "version": 1,
-//    "boards": [{"board": "7" (name or tag), "marks": [ … as in board.json … ]}]}
+//    "boards": [{"tag": 7 (or "board": its name), "marks": [ … as in board.json … ]}]}
 #pragma once
 
 #include <filesystem>

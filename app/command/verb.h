@@ -2,10 +2,11 @@
 // A verb of the command line: `rackside VERB …`. One file pair a verb; main.cpp holds the table.
 #pragma once
 
-#include <CLI/App.hpp>
-#include <CLI/Config.hpp>
-#include <CLI/Formatter.hpp>
 #include <functional>
+
+namespace CLI {
+class App;  // CLI/App.hpp is slow to read: only the verbs themselves include it
+}
 
 namespace rackside::command {
 

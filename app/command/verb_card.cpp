@@ -5,6 +5,7 @@
 
 #include "app/command/common_options.h"
 #include "app/command/console.h"
+#include "app/command/option_parser.h"
 #include "app/sheets/card_pdf.h"
 #include "app/sheets/gui_session.h"
 

@@ -7,6 +7,7 @@
 
 #include "app/command/common_options.h"
 #include "app/command/console.h"
+#include "app/command/option_parser.h"
 #include "vision/lens/calibrate.h"
 #include "vision/lens/lens_file.h"
 #include "vision/lens/lens_shelf.h"

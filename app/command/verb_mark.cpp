@@ -7,6 +7,7 @@
 #include "app/command/console.h"
 #include "app/command/mark_file.h"
 #include "app/command/mark_shape.h"
+#include "app/command/option_parser.h"
 #include "core/document/edits.h"
 #include "core/storage/json_forms.h"
 

@@ -6,6 +6,7 @@
 
 #include "app/command/common_options.h"
 #include "app/command/console.h"
+#include "app/command/option_parser.h"
 #include "core/document/edits.h"
 #include "core/job/parts_table.h"
 #include "core/storage/atomic_file.h"

@@ -5,6 +5,7 @@
 
 #include "app/command/common_options.h"
 #include "app/command/console.h"
+#include "app/command/option_parser.h"
 #include "app/command/plan_report.h"
 #include "core/plan/planner.h"
 #include "core/storage/rack_folder.h"

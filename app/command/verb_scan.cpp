@@ -5,6 +5,7 @@
 
 #include "app/command/common_options.h"
 #include "app/command/console.h"
+#include "app/command/option_parser.h"
 #include "app/command/scan_batch.h"
 #include "app/command/scan_job.h"
 #include "app/command/scan_report.h"

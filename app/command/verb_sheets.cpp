@@ -1,36 +1,105 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/command/verb_sheets.h"
 
+#include <cctype>
+#include <filesystem>
+#include <map>
 #include <memory>
 
 #include "app/command/common_options.h"
 #include "app/command/console.h"
+#include "app/command/option_parser.h"
 #include "app/sheets/gui_session.h"
 #include "app/sheets/pack.h"
+#include "app/sheets/tables_csv.h"
+#include "app/sheets/vector_files.h"
+#include "core/storage/atomic_file.h"
 
 namespace rackside::command {
 namespace {
 
 struct SheetsVerb {
   CommonOptions common;
-  std::string pdf, paper = "a4";
+  std::string pdf, labels, svg, dxf, csv, paper = "a4";
   sheets::PackOptions options;
 };
 
+// Names of boards are people's: what a file system may mistake is replaced.
+std::string fileStem(const Board& board) {
+  std::string stem = "board-" + board.name;
+  for (char& c : stem)
+    if (!std::isalnum(static_cast<unsigned char>(c)) && c != '-' && c != '_') c = '_';
+  return stem;
+}
+
+// Bytes by file: all made before the first is written.
+using Outputs = std::map<std::filesystem::path, std::string>;
+
+Outputs plainOutputs(const SheetsVerb& v, const Rack& rack) {
+  Outputs files;
+  for (const Board& board : rack.boards) {
+    const auto layers = sheets::boardLayers(rack, board);
+    const std::string stem = fileStem(board);
+    const std::filesystem::path svg = v.svg, dxf = v.dxf;
+    if (!v.svg.empty())
+      files[svg / (stem + ".svg")] = sheets::svgText(layers, "Board " + board.name);
+    if (!v.dxf.empty()) files[dxf / (stem + ".dxf")] = sheets::dxfText(layers);
+  }
+  if (!v.csv.empty())
+    for (auto& [name, text] : sheets::csvTables(rack))
+      files[std::filesystem::path(v.csv) / name] = text;
+  return files;
+}
+
+Status addPacks(const SheetsVerb& v, const Rack& rack, Outputs& files, int& pages) {
+  if (v.pdf.empty() && v.labels.empty()) return success();
+  const sheets::GuiSession gui;
+  if (!v.pdf.empty()) {
+    auto pack = sheets::packPdf(rack, v.common.rack, v.options);
+    if (!pack) return pack.error();
+    pages = pack->pages;
+    files[v.pdf] = std::move(pack.value().bytes);
+  }
+  if (v.labels.empty()) return success();
+  sheets::PackOptions labelsOnly = v.options;
+  labelsOnly.boards = labelsOnly.parts = labelsOnly.cuts = false;
+  auto labels = sheets::packPdf(rack, v.common.rack, labelsOnly);
+  if (!labels) return Error{"There are no labels to print: plan first (rackside plan)."};
+  files[v.labels] = std::move(labels.value().bytes);
+  return success();
+}
+
+Status writeAll(const Outputs& files) {
+  for (const auto& [file, bytes] : files) {
+    std::error_code ec;
+    if (file.has_parent_path()) std::filesystem::create_directories(file.parent_path(), ec);
+    if (const Status s = writeFileAtomically(file, bytes); !s) return s;
+  }
+  return success();
+}
+
 int run(SheetsVerb& v) {
+  if (v.pdf.empty() && v.labels.empty() && v.svg.empty() && v.dxf.empty() && v.csv.empty())
+    return usageAtFault("sheets wants at least one of --pdf, --labels, --svg, --dxf, --csv.");
   auto rack = openRack(v.common);
   if (!rack) return inputAtFault(rack.error());
+  if (rack->boards.empty())
+    return inputAtFault({"There is nothing to print: the rack holds no board. Scan one first."});
   v.options.paper = v.paper == "letter" ? sheets::Paper::letter : sheets::Paper::a4;
   v.options.lengths = v.common.style(rack->shop.show);
   if (!rack->plan) message("note: there is no plan yet, so the sheets show the boards alone.");
-  const sheets::GuiSession gui;
-  auto pages = sheets::writePack(*rack, v.common.rack, v.options, v.pdf);
-  if (!pages) return inputAtFault(pages.error());
+  Outputs files = plainOutputs(v, *rack);
+  int pages = 0;
+  if (const Status s = addPacks(v, *rack, files, pages); !s) return inputAtFault(s.error());
+  if (const Status s = writeAll(files); !s) return inputAtFault(s.error());
+  auto list = nlohmann::json::array();
+  for (const auto& [file, bytes] : files) list.push_back(file.string());
   if (v.common.json) {
-    printJson({{"pdf", v.pdf}, {"pages", *pages}});
-  } else {
-    say(v.pdf + ": " + std::to_string(*pages) + " pages.");
+    printJson({{"pages", pages}, {"files", list}});
+    return kDone;
   }
+  for (const auto& file : list) say(file.get<std::string>());
+  if (pages > 0) say(std::to_string(pages) + " pages in the pack.");
   return kDone;
 }
 
@@ -39,7 +108,11 @@ int run(SheetsVerb& v) {
 VerbRun setUpSheets(CLI::App& app) {
   auto v = std::make_shared<SheetsVerb>();
   addRack(app, v->common);
-  app.add_option("--pdf", v->pdf, "File to write the pack to")->required();
+  app.add_option("--pdf", v->pdf, "File to write the pack to");
+  app.add_option("--labels", v->labels, "File to write the end labels alone to");
+  app.add_option("--svg", v->svg, "Folder for a drawing a board as SVG");
+  app.add_option("--dxf", v->dxf, "Folder for a drawing a board as DXF");
+  app.add_option("--csv", v->csv, "Folder for tables of boards, marks, parts, pieces and cuts");
   app.add_option("--paper", v->paper, "Paper")->check(CLI::IsMember({"a4", "letter"}));
   addUnits(app, v->common);
   addJson(app, v->common);

@@ -6,6 +6,7 @@
 
 #include "app/command/common_options.h"
 #include "app/command/console.h"
+#include "app/command/option_parser.h"
 #include "core/trade/tally.h"
 #include "core/wood/measure.h"
 

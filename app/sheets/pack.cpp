@@ -52,8 +52,8 @@ std::vector<DrawnText> paintPage(QPainter& painter, double pxPerMm, const std::v
   return sheet.drawnTexts();
 }
 
-Result<int> writePack(const Rack& rack, const std::filesystem::path& folder,
-                      const PackOptions& options, const std::filesystem::path& pdf) {
+Result<PackPdf> packPdf(const Rack& rack, const std::filesystem::path& folder,
+                        const PackOptions& options) {
   const std::vector<Page> pages = packPages(rack, folder, options);
   if (pages.empty()) return Error{"There is nothing to print: the rack holds no measured board."};
   QBuffer buffer;
@@ -70,11 +70,15 @@ Result<int> writePack(const Rack& rack, const std::filesystem::path& folder,
     paintPage(painter, kPdfDotsPerInch / 25.4, pages, i, rack, options);
   }
   painter.end();
-  const QByteArray& bytes = buffer.data();
-  const Status written =
-      writeFileAtomically(pdf, std::string_view(bytes.data(), size_t(bytes.size())));
-  if (!written) return written.error();
-  return int(pages.size());
+  return PackPdf{buffer.data().toStdString(), int(pages.size())};
+}
+
+Result<int> writePack(const Rack& rack, const std::filesystem::path& folder,
+                      const PackOptions& options, const std::filesystem::path& pdf) {
+  auto pack = packPdf(rack, folder, options);
+  if (!pack) return pack.error();
+  if (const Status s = writeFileAtomically(pdf, pack->bytes); !s) return s.error();
+  return pack->pages;
 }
 
 }  // namespace rackside::sheets

@@ -19,8 +19,15 @@ std::vector<Page> packPages(const Rack& rack, const std::filesystem::path& folde
 std::vector<DrawnText> paintPage(QPainter& painter, double pxPerMm, const std::vector<Page>& pages,
                                  size_t index, const Rack& rack, const PackOptions& options);
 
-// Writes the PDF atomically; returns the number of pages. Fails when there is no board to draw or
-// the file cannot be written.
+struct PackPdf {
+  std::string bytes;
+  int pages = 0;
+};
+
+// The pack as a PDF in memory. Fails when there is nothing to draw.
+Result<PackPdf> packPdf(const Rack& rack, const std::filesystem::path& folder,
+                        const PackOptions& options);
+// The same, written atomically; returns the number of pages.
 Result<int> writePack(const Rack& rack, const std::filesystem::path& folder,
                       const PackOptions& options, const std::filesystem::path& pdf);
 

@@ -73,7 +73,8 @@ std::vector<Mark> manyMarks(const Board& board, double length, double width) {
     } else {
       m.onA = Ellipse{{x, y}, size, size * 0.7, 0.3};
     }
-    m.soundness = i % 2 ? Soundness::sound : Soundness::loose;
+    if (m.kind == MarkKind::knot || m.kind == MarkKind::wormHoles)
+      m.soundness = i % 2 ? Soundness::sound : Soundness::loose;
     m.through = i % 4 == 0;
     if (i % 5 == 4) std::swap(m.onA, m.onB);
     marks.push_back(std::move(m));
