@@ -18,10 +18,10 @@ start=$SECONDS
 step() { printf '\n== %s\n' "$1"; }
 
 step "Scan the faces of every board, told apart by their tags"
-"$rackside" scan --batch samples/photographs --list samples/boards.csv --rack "$rack"
-if [ -d samples/photographs/other-faces ]; then
+"$rackside" scan --batch samples/photos --list samples/boards.csv --rack "$rack"
+if [ -d samples/photos-face-b ]; then
   step "Scan the other faces that were photographed"
-  "$rackside" scan --batch samples/photographs/other-faces --face B --rack "$rack"
+  "$rackside" scan --batch samples/photos-face-b --face B --rack "$rack"
 fi
 
 step "Load the marks"
