@@ -95,7 +95,7 @@ std::vector<std::string> planLines(const Rack& rack, const Plan& plan, const Len
   for (const Unplaced& u : plan.unplaced) {
     std::string line =
         "not placed: " + partName(rack, u.part) + " " + std::to_string(u.copy) + ": " + u.why;
-    if (u.nearest)
+    if (u.nearest && u.nearest->shortByMm > 0)
       line += " (nearest: board " + boardName(rack, u.nearest->board) + ", short by " +
               formatLength(u.nearest->shortByMm, style) + " in " + u.nearest->direction + ")";
     lines.push_back(line);

@@ -10,7 +10,6 @@ namespace rackside::sheets {
 namespace {
 
 constexpr double kRingMm = 5.2;
-const TextLook kStep{3.8};
 const TextLook kHead{3.6, true};
 
 FlowRow heading(const QString& text) {
@@ -57,7 +56,7 @@ QStringList milledTogether(const BoardWork& work) {
   return words;
 }
 
-FlowRow pieceRow(const PackInput& input, const PieceLine& line) {
+FlowRow pieceRow(const PackInput& input, const PieceLine& line, double size) {
   const Piece& p = *line.piece;
   const QString code = QString::fromStdString(line.code);
   const QString title = QString::fromStdString(line.title());
@@ -68,40 +67,42 @@ FlowRow pieceRow(const PackInput& input, const PieceLine& line) {
             "  " + sizes;
   if (line.part && line.part->showing == Showing::oneFace)
     sizes += p.showFace == Face::A ? "  shows A" : "  shows B";
-  return {10.2, [code, title, sizes](Sheet& sheet, const QRectF& r) {
-            sheet.text(QRectF(r.left(), r.top(), 8, 4.8), code, {4, true});
-            sheet.text(QRectF(r.left() + 8, r.top(), r.width() - 8, 4.8), title, {3.8, true, 2.6});
-            sheet.text(QRectF(r.left() + 8, r.top() + 4.8, r.width() - 8, 4.4), sizes,
-                       {3.2, false, 2.4});
+  return {10.2 * size, [code, title, sizes, size](Sheet& sheet, const QRectF& r) {
+            const double indent = 8 * size, first = 4.8 * size;
+            sheet.text(QRectF(r.left(), r.top(), indent, first), code, {4 * size, true});
+            const QRectF rest = r.adjusted(indent, 0, 0, 0);
+            sheet.text(QRectF(rest.left(), r.top(), rest.width(), first), title,
+                       {3.8 * size, true, 2.6});
+            sheet.text(QRectF(rest.left(), r.top() + first, rest.width(), 4.4 * size), sizes,
+                       {3.2 * size, false, 2.4});
           }};
 }
 
 }  // namespace
 
-std::vector<FlowRow> cutRows(const PackInput& input, const BoardWork& work, double width) {
-  (void)input;
-  std::vector<FlowRow> rows;
+std::vector<FlowRow> cutRows(const BoardWork& work, double width, double size) {
   if (work.steps.empty()) return {note("No cuts are planned on this board.", width)};
-  rows.push_back(heading("Cuts, in this order"));
+  std::vector<FlowRow> rows{heading("Cuts, in this order")};
+  const double ring = kRingMm * size, indent = ring + 2.5;
+  const TextLook look{3.8 * size};
   for (const CutStep& step : work.steps) {
     const QString text = stepText(step, work.sections.size());
     const QString number = QString::number(step.cut->order);
-    const double indent = kRingMm + 2.5;
     const double height =
-        std::max(kRingMm + 0.8, Sheet::paragraphHeight(width - indent, text, kStep) + 1.2);
-    rows.push_back({height, [text, number, indent](Sheet& sheet, const QRectF& r) {
-                      sheet.ring({r.left() + kRingMm / 2, r.top() + kRingMm / 2}, kRingMm, number);
-                      sheet.paragraph(r.adjusted(indent, 0.3, 0, 0), text, kStep);
+        std::max(ring + 0.8, Sheet::paragraphHeight(width - indent, text, look) + 1.2 * size);
+    rows.push_back({height, [=](Sheet& sheet, const QRectF& r) {
+                      sheet.ring({r.left() + ring / 2, r.top() + ring / 2}, ring, number);
+                      sheet.paragraph(r.adjusted(indent, 0.3, 0, 0), text, look);
                     }});
   }
   return rows;
 }
 
 std::vector<FlowRow> pieceRows(const PackInput& input, const BoardWork& work, const Board& board,
-                               double width) {
+                               double width, double size) {
   std::vector<FlowRow> rows;
   if (!work.pieces.empty()) rows.push_back(heading("Pieces from this board"));
-  for (const PieceLine& line : work.pieces) rows.push_back(pieceRow(input, line));
+  for (const PieceLine& line : work.pieces) rows.push_back(pieceRow(input, line, size));
   for (const QString& words : milledTogether(work)) rows.push_back(note(words, width));
   for (const PieceLine& line : work.pieces)
     if (line.blank)

@@ -130,7 +130,7 @@ BoardWork boardWork(const Rack& rack, const Board& board, const LengthStyle& sty
       if (line.blank && line.blank->lastCut == cut->id) step.freed.push_back(line.code);
     work.steps.push_back(std::move(step));
   }
-  sortLeaves(tree, rack, board, work);
+  if (!work.steps.empty()) sortLeaves(tree, rack, board, work);
   return work;
 }
 

@@ -16,6 +16,8 @@ constexpr double kScaleRowMm = 6.5;
 constexpr double kGapMm = 2;
 // Share of the page left for the drawing at most; the lists need the rest.
 constexpr double kDrawingShare = 0.55;
+// Sizes the lists are tried at, to keep a board to one page; the last stands where none does.
+constexpr double kListSizes[] = {1, 0.9, 0.82, 1};
 // Finest detail worth sending to the printer: about 200 dots an inch.
 constexpr double kPrintMmPerPx = 25.4 / 200;
 
@@ -129,10 +131,13 @@ std::shared_ptr<BoardPage> prepare(const std::shared_ptr<const PackInput>& input
   lists.setTop(room.top() + page->layout.heightMm + kScaleRowMm + kGapMm);
   lists.setBottom(area.bottom() - kCautionMm - kLegendMm - 1);
   const QRectF whole = area.adjusted(0, kHeaderMm, 0, 0);
-  page->cutRows = cutRows(*input, page->work, cutColumn(area).width());
-  page->pieceRows = pieceRows(*input, page->work, board, pieceColumn(area).width());
-  page->cutPages = flow(page->cutRows, {cutColumn(lists)}, {cutColumn(whole)});
-  page->piecePages = flow(page->pieceRows, {pieceColumn(lists)}, {pieceColumn(whole)});
+  for (const double size : kListSizes) {
+    page->cutRows = cutRows(page->work, cutColumn(area).width(), size);
+    page->pieceRows = pieceRows(*input, page->work, board, pieceColumn(area).width(), size);
+    page->cutPages = flow(page->cutRows, {cutColumn(lists)}, {cutColumn(whole)});
+    page->piecePages = flow(page->pieceRows, {pieceColumn(lists)}, {pieceColumn(whole)});
+    if (page->cutPages.size() == 1 && page->piecePages.size() == 1) break;
+  }
   return page;
 }
 

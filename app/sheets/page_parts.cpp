@@ -69,10 +69,10 @@ Table unplacedTable(const PackInput& in) {
   t.columns = {{"Part", 3}, {"Copy", 0.8}, {"Why", 6}, {"Nearest", 4}};
   for (const Unplaced& u : in.rack.plan->unplaced) {
     QString nearest;
-    if (u.nearest)
-      nearest = boardWord(in.rack, u.nearest->board) + ", short by " +
-                in.length(u.nearest->shortByMm) + " in " +
-                QString::fromStdString(u.nearest->direction);
+    if (u.nearest) nearest = boardWord(in.rack, u.nearest->board);
+    if (u.nearest && u.nearest->shortByMm > 0)
+      nearest += ", short by " + in.length(u.nearest->shortByMm) + " in " +
+                 QString::fromStdString(u.nearest->direction);
     t.rows.push_back({partWord(in.rack, u.part), QString::number(u.copy),
                       QString::fromStdString(u.why), nearest});
   }
