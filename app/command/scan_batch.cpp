@@ -5,6 +5,7 @@
 #include "app/command/console.h"
 #include "app/command/scan_report.h"
 #include "core/storage/atomic_file.h"
+#include "vision/scan/batch.h"
 
 namespace rackside::command {
 namespace {
@@ -18,55 +19,53 @@ Result<BoardList> listOf(const BatchRequest& request) {
   return boardListFromCsv(*csv, request.common.bareUnit());
 }
 
-ScanJob jobFor(const PhotoGroup& group, const BatchRequest& request, const BoardList& list) {
-  ScanJob job = request.job;
-  if (!group.tag) return job;
+// What the list says of the group's board.
+void describe(const PhotoGroup& group, const BoardList& list, ScanOptions& options) {
+  if (!group.tag) return;
+  options.name = std::to_string(*group.tag);
   const auto it = list.find(*group.tag);
-  if (it != list.end()) {
-    const ListedBoard& b = it->second;
-    if (!b.name.empty()) job.options.name = b.name;
-    if (!b.species.empty()) job.options.species = b.species;
-    if (!b.place.empty()) job.place = b.place;
-    if (b.thicknessMm > 0) job.options.thicknessMm = b.thicknessMm;
-  }
-  if (job.options.name.empty()) job.options.name = std::to_string(*group.tag);
-  return job;
+  if (it == list.end()) return;
+  const ListedBoard& b = it->second;
+  if (!b.name.empty()) options.name = b.name;
+  if (!b.species.empty()) options.species = b.species;
+  if (!b.place.empty()) options.place = b.place;
+  if (b.thicknessMm > 0) options.thicknessMm = b.thicknessMm;
 }
 
-nlohmann::json photosJson(const PhotoGroup& group) {
-  auto files = nlohmann::json::array();
-  for (const auto& p : group.photos) files.push_back(p.filename().string());
-  return files;
-}
-
-std::string headOf(const PhotoGroup& group) {
-  std::string head = group.tag ? "tag " + std::to_string(*group.tag) : std::string("no tag");
-  head += " (" + group.photos.front().filename().string();
-  if (group.photos.size() > 1) head += " and " + std::to_string(group.photos.size() - 1) + " more";
+std::string headOf(const BatchLine& line) {
+  const PhotoGroup& g = line.group;
+  if (g.files.empty()) return g.name;
+  std::string head = g.name + " (" + g.files.front().filename().string();
+  if (g.files.size() > 1) head += " and " + std::to_string(g.files.size() - 1) + " more";
   return head + ")";
 }
 
-// Scans one group; true when it came out. Appends what happened to `report`.
-bool scanGroup(const PhotoGroup& group, const BatchRequest& request, const BoardList& list,
-               nlohmann::json& report) {
-  nlohmann::json entry{{"tag", group.tag ? nlohmann::json(*group.tag) : nullptr},
-                       {"photos", photosJson(group)}};
-  RunControl control;
-  auto result = group.retake.empty()
-                    ? runScanJob(jobFor(group, request, list), group.photos, control)
-                    : Result<ScanResult>(Error{group.retake});
-  entry["ok"] = result.ok();
-  if (result) {
-    entry["scan"] = scanJson(*result);
-    const auto style = request.common.style(LengthStyle{});
-    if (!request.common.json) say(headOf(group) + ": " + scanSummary(result->board, style));
-    for (const std::string& w : result->warnings) message(headOf(group) + ": note: " + w);
-  } else {
-    entry["retake"] = result.error().message;
-    message(headOf(group) + ": retake: " + result.error().message);
+void tell(const BatchLine& line, const CommonOptions& common) {
+  if (!line.found) {
+    message(line.text);
+    return;
   }
-  report.push_back(std::move(entry));
-  return result.ok();
+  const ScanToRackResult& r = *line.result;
+  if (!common.json)
+    say(headOf(line) + ": " + scanSummary(r.scan.board, common.style(LengthStyle{})) +
+        (r.isNew ? "" : " (again)"));
+  for (const std::string& w : r.scan.warnings) message(headOf(line) + ": note: " + w);
+  for (const std::string& w : line.group.remarks) message(headOf(line) + ": note: " + w);
+}
+
+nlohmann::json lineJson(const BatchLine& line) {
+  auto photos = nlohmann::json::array();
+  for (const auto& file : line.group.files) photos.push_back(file.filename().string());
+  nlohmann::json j{{"tag", line.group.tag ? nlohmann::json(*line.group.tag) : nullptr},
+                   {"photos", photos},
+                   {"ok", line.found},
+                   {"remarks", line.group.remarks}};
+  if (line.found) {
+    j["scan"] = scanJson(line.result->scan);
+  } else {
+    j["retake"] = line.text;
+  }
+  return j;
 }
 
 }  // namespace
@@ -76,13 +75,26 @@ int runScanBatch(const BatchRequest& request) {
     return usageAtFault("--name names one board; with --batch the tags and --list name them.");
   auto list = listOf(request);
   if (!list) return inputAtFault(list.error());
-  auto groups = groupPhotos(request.folder);
-  if (!groups) return inputAtFault(groups.error());
+  BatchOptions options;
+  options.scan = request.job.options;
+  options.describe = [&](const PhotoGroup& g, ScanOptions& o) { describe(g, *list, o); };
+  size_t told = 0;
+  options.onBoard = [&](const BatchLine& line) {
+    tell(line, request.common);
+    ++told;
+  };
+  RunControl control;
+  auto lines = scanBatch(request.folder, request.job.rackFolder, options, control);
+  if (!lines) return inputAtFault(lines.error());
   auto report = nlohmann::json::array();
   size_t scanned = 0;
-  for (const PhotoGroup& group : *groups)
-    if (scanGroup(group, request, *list, report)) ++scanned;
-  const size_t missed = groups->size() - scanned;
+  for (size_t i = 0; i < lines->size(); ++i) {
+    const BatchLine& line = (*lines)[i];
+    report.push_back(lineJson(line));
+    scanned += line.found ? 1 : 0;
+    if (i >= told) tell(line, request.common);  // files that could not even be read come last
+  }
+  const size_t missed = lines->size() - scanned;
   if (request.common.json) {
     printJson({{"boards", report}, {"scanned", scanned}, {"to_retake", missed}});
   } else {

@@ -57,11 +57,12 @@ int scanOne(ScanVerb& v) {
   RunControl control;
   auto result = runScanJob(v.job, {v.photos.begin(), v.photos.end()}, control);
   if (!result) return inputAtFault(result.error());
-  for (const std::string& w : result->warnings) message("note: " + w);
+  for (const std::string& w : result->scan.warnings) message("note: " + w);
   if (v.common.json) {
-    printJson(scanJson(*result));
+    printJson(scanJson(result->scan));
   } else {
-    for (const std::string& line : scanLines(*result, v.common.style(LengthStyle{}))) say(line);
+    for (const std::string& line : scanLines(result->scan, v.common.style(LengthStyle{})))
+      say(line);
   }
   return kDone;
 }
@@ -70,6 +71,7 @@ int run(ScanVerb& v) {
   if (v.photos.empty() == v.batchFolder.empty())
     return usageAtFault("scan wants photographs of one board, or --batch with a folder.");
   if (const Status s = finishJob(v); !s) return usageAtFault(s.error().message);
+  if (const Status s = takeLens(v.job); !s) return inputAtFault(s.error());
   if (v.batchFolder.empty()) return scanOne(v);
   return runScanBatch({v.batchFolder, v.listFile, v.job, v.common});
 }
@@ -81,14 +83,13 @@ VerbRun setUpScan(CLI::App& app) {
   app.add_option("PHOTO", v->photos, "Photographs of one board's face, in order along it");
   addRack(app, v->common);
   app.add_option("--batch", v->batchFolder,
-                 "Folder of photographs of many boards, told apart by the tag in each; a "
-                 "subfolder holds one board's");
+                 "Folder of photographs of many boards, told apart by the tag in each");
   app.add_option("--list", v->listFile,
                  "With --batch: CSV with the columns tag, name, species, thickness, place");
   app.add_option("--name", v->job.options.name, "Name of the board");
   app.add_option("--species", v->job.options.species, "Species, such as cherry");
   app.add_option("--thickness", v->thickness, "Rough thickness")->check(lengthText());
-  app.add_option("--place", v->job.place, "Where the board stands on the rack");
+  app.add_option("--place", v->job.options.place, "Where the board stands on the rack");
   app.add_option("--face", v->face, "A, or B for the other face of a board already scanned")
       ->check(CLI::IsMember({"A", "B"}));
   app.add_option("--lens", v->job.lensFile, "Lens file made by the verb lens");

@@ -22,6 +22,15 @@ std::string measuredText(const ScanToRackResult& r) {
   return out;
 }
 
+// The stored board whose face B a group shows.
+Result<Board> boardOfGroup(const PhotoGroup& group, const std::filesystem::path& rackFolder) {
+  auto rack = loadRack(rackFolder);
+  if (!rack) return rack.error();
+  for (const Board& b : rack->boards)
+    if (group.tag && b.tag == group.tag) return b;
+  return Error{"no board with this tag is on the rack: scan its face A first."};
+}
+
 BatchLine scanGroup(const PhotoGroup& group, const std::filesystem::path& rackFolder,
                     const BatchOptions& options, RunControl& control, std::mutex& writing) {
   BatchLine line{group, false, "", std::nullopt};
@@ -37,6 +46,18 @@ BatchLine scanGroup(const PhotoGroup& group, const std::filesystem::path& rackFo
   ScanToRackOptions one;
   one.scan = options.scan;
   if (one.scan.name.empty() || group.tag) one.scan.name = group.name;
+  if (options.describe) options.describe(group, one.scan);
+  Board faceA;
+  if (one.scan.face == Face::B) {
+    auto stored = boardOfGroup(group, rackFolder);
+    if (!stored) {
+      line.text = group.name + ": " + stored.error().message;
+      return line;
+    }
+    faceA = std::move(stored).value();
+    one.scan.faceA = &faceA;
+    if (one.scan.thicknessMm <= 0) one.scan.thicknessMm = faceA.thicknessMm;
+  }
   auto scan = scanFace(photos, one.scan, control);
   if (!scan) {
     line.text = group.name + ": retake: " + scan.error().message;

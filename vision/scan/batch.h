@@ -23,6 +23,8 @@ struct BatchLine {
 
 struct BatchOptions {
   ScanOptions scan;
+  // Fills in what photographs cannot tell of one board: name, species, thickness, place.
+  std::function<void(const PhotoGroup&, ScanOptions&)> describe;
   int workers = 2;                                // scans at a time
   std::function<void(const BatchLine&)> onBoard;  // called as each is done, one at a time
 };

@@ -68,6 +68,7 @@ Board newBoard(const ScanOptions& o) {
   board.id.text = newIdText("board");
   board.name = o.name;
   board.species = o.species;
+  board.place = o.place;
   board.thicknessMm = o.thicknessMm;
   return board;
 }

@@ -20,6 +20,7 @@ namespace rackside {
 struct ScanOptions {
   std::string name;
   std::string species;
+  std::string place;       // where the board stands on the rack
   double thicknessMm = 0;  // 0: unknown
   Face face = Face::A;
   CardsOn cardsOn = CardsOn::board;

@@ -5,7 +5,7 @@
 #include <opencv2/imgproc.hpp>
 #include <set>
 
-#include "vision/lens/exif_prior.h"
+#include "vision/lens/lens_shelf.h"
 
 namespace rackside {
 namespace {
@@ -35,7 +35,7 @@ bool cutOff(const FoundCard& card, cv::Size size) {
 }
 
 Result<Lens> priorFor(const Photo& photo, const ScanOptions& options) {
-  if (!options.lens) return lensPrior(photo.exif, photo.bgr.size());
+  if (!options.lens) return lensFor(photo.exif, photo.bgr.size(), lensShelf());
   if (const auto lens = lensForSize(*options.lens, photo.bgr.size())) return *lens;
   return Error{"The lens file belongs to pictures of another shape than " + fileOf(photo) +
                ". Take both with the same camera setting, or scan without the lens file."};
