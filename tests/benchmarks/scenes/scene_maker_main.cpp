@@ -97,7 +97,7 @@ void writeMarks(const Arguments& a) {
       if (const Status sound = validate(m); !sound) throw std::runtime_error(sound.error().message);
       marks.push_back(toJson(m));
     }
-    document["boards"].push_back({{"board", tag}, {"marks", marks}});
+    document["boards"].push_back({{"tag", tag}, {"marks", marks}});
   }
   std::ofstream(a.out) << document.dump(1) << '\n';
 }
