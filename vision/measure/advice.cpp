@@ -160,6 +160,20 @@ void adviseScale(const Ask& ask, std::vector<std::string>& lines) {
         plusMinus(ask.now.lengthTotal) + " → " + plusMinus(then) + ".");
 }
 
+// A bow that goes unseen moves the length without widening the ±, so it is said what it would do.
+void adviseBow(const Ask& ask, std::vector<std::string>& lines) {
+  constexpr double assumedMm = 5;
+  if (ask.f.scene.bow) return;
+  const double longer = longerIfBowed(ask.f, ask.region, ask.boardFromPlane, assumedMm);
+  if (std::abs(longer) < 2 * kGoodEnoughMm) return;
+  char text[160];
+  std::snprintf(text, sizeof text,
+                "The board is taken as flat. Were its ends %.0f mm higher than its middle, the "
+                "length would be %.1f mm %s: measure a bow and give it.",
+                assumedMm, std::abs(longer), longer > 0 ? "more" : "less");
+  lines.push_back(text);
+}
+
 }  // namespace
 
 std::vector<std::string> advice(const Fit& f, const Polygon& region, const Pose& boardFromPlane) {
@@ -177,6 +191,7 @@ std::vector<std::string> advice(const Fit& f, const Polygon& region, const Pose&
                     ", mostly from " + mainCause(ask) + ".");
   for (const Remedy& r : remedies) lines.push_back(sentence(ask, r));
   adviseScale(ask, lines);
+  adviseBow(ask, lines);
   return lines;
 }
 

@@ -24,6 +24,11 @@ Eigen::MatrixXd withCardAt(const Fit& f, const Eigen::MatrixXd& normal, Point pl
                            double turnRad);
 Eigen::MatrixXd withCalibratedLens(const Fit& f);
 
+// How much longer the region would measure, mm, if both its ends stood endsMm higher than its
+// middle and that were known: what leaving a bow out costs. 0 when the cards cannot be fitted so.
+double longerIfBowed(const Fit& f, const Polygon& region, const Pose& boardFromPlane,
+                     double endsMm);
+
 std::vector<std::string> advice(const Fit& f, const Polygon& region, const Pose& boardFromPlane);
 std::vector<std::string> warnings(const Fit& f);
 

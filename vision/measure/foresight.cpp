@@ -87,30 +87,23 @@ Eigen::MatrixXd withCardAt(const Fit& f, const Eigen::MatrixXd& normal, Point pl
   const OwnBlock own{};
   const double sigmaPx = medianSigmaPx(f);
   const int n = f.columns.count;
+  const CornerBlocks at{f.at.lenses[lens].data(), f.at.cameras[photo].data(), place.data(),
+                        own.data(), f.at.shared.data()};
+  const CornerColumns columns{
+      f.columns.lens[lens], f.columns.camera[photo], {-1, -1, -1}, {-1, -1, -1}, f.columns.shared};
   // Its own place is new: eliminated at once, so that the unknowns stay as they are.
   Eigen::MatrixXd known = Eigen::MatrixXd::Zero(n, n), cross = Eigen::MatrixXd::Zero(n, placeParts);
   Eigen::Matrix3d inner = Eigen::Matrix3d::Zero();
   for (int i = 0; i < static_cast<int>(card.points.size()); ++i) {
-    const CornerCost cost(new CornerResidual{&card, &f.scene.bow, i, {0, 0}, sigmaPx});
-    const double* blocks[] = {f.at.lenses[lens].data(), f.at.cameras[photo].data(), place.data(),
-                              own.data(), f.at.shared.data()};
-    double r[2], jl[2 * lensParts], jc[2 * poseParts], jp[2 * placeParts], jo[2 * ownParts],
-        js[2 * sharedParts];
-    double* jacobians[] = {jl, jc, jp, jo, js};
-    if (!cost.Evaluate(blocks, r, jacobians)) continue;
+    const auto rows = cornerRows({&card, &f.scene.bow, i, {0, 0}, sigmaPx}, at, columns);
+    if (!rows) continue;
     for (int c = 0; c < 2; ++c) {
       Eigen::VectorXd row = Eigen::VectorXd::Zero(n);
-      const auto take = [&](const double* j, const auto& index) {
-        for (size_t k = 0; k < index.size(); ++k)
-          if (index[k] >= 0) row[index[k]] = j[c * index.size() + k];
-      };
-      take(jl, f.columns.lens[lens]);
-      take(jc, f.columns.camera[photo]);
-      take(js, f.columns.shared);
-      const Eigen::Map<const Eigen::RowVector3d> own3(jp + c * placeParts);
+      for (int k = 0; k < rows->count; ++k) row[rows->column[k]] = rows->value[c][k];
+      const Eigen::Map<const Eigen::RowVector3d> byPlace(rows->byPlace[c]);
       known += row * row.transpose();
-      cross += row * own3;
-      inner += own3.transpose() * own3;
+      cross += row * byPlace;
+      inner += byPlace.transpose() * byPlace;
     }
   }
   return normal + known - cross * inner.inverse() * cross.transpose();
@@ -127,6 +120,30 @@ Eigen::MatrixXd withCalibratedLens(const Fit& f) {
         normal(c, c) += 1 / (sigma[part] * sigma[part]);
   }
   return normal;
+}
+
+double longerIfBowed(const Fit& f, const Polygon& region, const Pose& boardFromPlane,
+                     double endsMm) {
+  const Rect box = bounds(apply(boardFromPlane, region));
+  const Pose turnBack{{0, 0}, -boardFromPlane.angleRad};
+  const double middle = (box.y0 + box.y1) / 2;
+  Point ends[2];
+  for (int e = 0; e < 2; ++e)
+    ends[e] = apply(turnBack, Point{e == 0 ? box.x0 : box.x1, middle} - boardFromPlane.origin);
+  const Point span = ends[1] - ends[0];
+  Fit bowed = f;
+  bowed.scene.bow = BowLine{0.5 * (ends[0] + ends[1]), (1 / norm(span)) * span, norm(span) / 2};
+  bowed.scene.sharedPrior[bowEnds] = bowed.at.shared[bowEnds] = endsMm;
+  bowed.scene.sharedSigma[bowEnds] = 0;
+  if (!solve(bowed.scene, bowed.at, {false, f.sigmaFactor, 60, 1e-8})) return 0;
+  Point moved[2];
+  for (int e = 0; e < 2; ++e) {
+    const size_t photo = photoThatSees(f, ends[e]);
+    const auto p = planeFromImage(bowed, photo, imageFromPlane(f, photo, ends[e], 0), 0);
+    if (!p) return 0;
+    moved[e] = *p;
+  }
+  return norm(moved[1] - moved[0]) - norm(span);
 }
 
 }  // namespace rackside::measure

@@ -9,42 +9,51 @@
 
 namespace rackside::measure {
 
+std::optional<CornerRows> cornerRows(const CornerResidual& residual, const CornerBlocks& at,
+                                     const CornerColumns& columns) {
+  const CornerCost cost(new CornerResidual(residual));
+  const double* blocks[] = {at.lens, at.pose, at.place, at.own, at.shared};
+  double r[2], byLens[2 * lensParts], byPose[2 * poseParts], byPlace[2 * placeParts],
+      byOwn[2 * ownParts], byShared[2 * sharedParts];
+  double* jacobians[] = {byLens, byPose, byPlace, byOwn, byShared};
+  if (!cost.Evaluate(blocks, r, jacobians)) return std::nullopt;
+  CornerRows rows;
+  const auto take = [&](const double* derivative, const auto& column) {
+    const size_t parts = column.size();
+    for (size_t k = 0; k < parts; ++k) {
+      if (column[k] < 0) continue;
+      rows.column[rows.count] = column[k];
+      for (size_t c = 0; c < 2; ++c) rows.value[c][rows.count] = derivative[c * parts + k];
+      ++rows.count;
+    }
+  };
+  take(byLens, columns.lens);
+  take(byPose, columns.pose);
+  take(byPlace, columns.place);
+  take(byOwn, columns.own);
+  take(byShared, columns.shared);
+  for (int c = 0; c < 2; ++c)
+    for (int k = 0; k < placeParts; ++k) rows.byPlace[c][k] = byPlace[c * placeParts + k];
+  return rows;
+}
+
 Eigen::MatrixXd cornerNormal(const Scene& scene, const Unknowns& u, const Columns& columns,
                              double sigmaFactor) {
   Eigen::MatrixXd normal = Eigen::MatrixXd::Zero(columns.count, columns.count);
-  constexpr int width = lensParts + poseParts + placeParts + ownParts + sharedParts;
   for (const Observation& o : scene.seen) {
     if (!o.used) continue;
-    const CornerCost cost(new CornerResidual(residualOf(scene, o, sigmaFactor)));
     const int lens = scene.lensOf[o.photo];
-    const double* blocks[] = {u.lenses[lens].data(), u.cameras[o.photo].data(),
-                              u.places[o.piece].data(), u.owns[o.piece].data(), u.shared.data()};
-    double r[2];
-    double jl[2 * lensParts], jc[2 * poseParts], jp[2 * placeParts], jo[2 * ownParts],
-        js[2 * sharedParts];
-    double* jacobians[] = {jl, jc, jp, jo, js};
-    if (!cost.Evaluate(blocks, r, jacobians)) continue;
-    int column[width];
-    double row[2][width];
-    int n = 0;
-    const auto take = [&](const double* j, const auto& index) {
-      const int parts = static_cast<int>(index.size());
-      for (int k = 0; k < parts; ++k) {
-        if (index[k] < 0) continue;
-        column[n] = index[k];
-        row[0][n] = j[k];
-        row[1][n] = j[parts + k];
-        ++n;
-      }
-    };
-    take(jl, columns.lens[lens]);
-    take(jc, columns.camera[o.photo]);
-    take(jp, columns.place[o.piece]);
-    take(jo, columns.own[o.piece]);
-    take(js, columns.shared);
-    for (int a = 0; a < n; ++a)
-      for (int b = 0; b < n; ++b)
-        normal(column[a], column[b]) += row[0][a] * row[0][b] + row[1][a] * row[1][b];
+    const auto rows =
+        cornerRows(residualOf(scene, o, sigmaFactor),
+                   {u.lenses[lens].data(), u.cameras[o.photo].data(), u.places[o.piece].data(),
+                    u.owns[o.piece].data(), u.shared.data()},
+                   {columns.lens[lens], columns.camera[o.photo], columns.place[o.piece],
+                    columns.own[o.piece], columns.shared});
+    if (!rows) continue;
+    for (const auto& row : rows->value)
+      for (int a = 0; a < rows->count; ++a)
+        for (int b = 0; b < rows->count; ++b)
+          normal(rows->column[a], rows->column[b]) += row[a] * row[b];
   }
   return normal;
 }

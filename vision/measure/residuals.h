@@ -72,4 +72,26 @@ inline int pieceOfCard(const Scene& scene, int number) {
   throw std::logic_error("a taped distance names a card that is not in the scene");
 }
 
+// A corner's whitened residual by the free unknowns (cornerRows() in normal.cpp).
+struct CornerBlocks {
+  const double *lens, *pose, *place, *own, *shared;
+};
+struct CornerColumns {  // -1: held
+  std::array<int, lensParts> lens;
+  std::array<int, poseParts> pose;
+  std::array<int, placeParts> place;
+  std::array<int, ownParts> own;
+  std::array<int, sharedParts> shared;
+};
+struct CornerRows {
+  static constexpr int most = lensParts + poseParts + placeParts + ownParts + sharedParts;
+  int count = 0;
+  std::array<int, most> column{};
+  std::array<std::array<double, most>, 2> value{};
+  double byPlace[2][placeParts] = {};  // whether held or not
+};
+// Empty when the point lies behind the camera.
+std::optional<CornerRows> cornerRows(const CornerResidual& residual, const CornerBlocks& at,
+                                     const CornerColumns& columns);
+
 }  // namespace rackside::measure

@@ -138,10 +138,10 @@ TEST_CASE("The two projections are each other's inverse", "[measure]") {
   s.lens.k1Sigma = s.truth.k1Sigma = 0.02;
   const Draw d = draw(s, random);
   const auto a = adjusted(s, d);
-  for (double x = 50; x < 3990; x += 500)
-    for (double y = 100; y < 2950; y += 400)
+  for (int x = 50; x < 3990; x += 500)
+    for (int y = 100; y < 2950; y += 400)
       for (const double z : {0.0, -30.0}) {
-        const auto plane = a->planeFromImage(0, {x, y}, z);
+        const auto plane = a->planeFromImage(0, cv::Point2d(x, y), z);
         REQUIRE(plane);
         const cv::Point2d back = a->imageFromPlane(0, *plane, z);
         CHECK(std::abs(back.x - x) < 1e-6);
@@ -265,6 +265,33 @@ TEST_CASE("Advice foretells what a further card or a calibrated lens brings", "[
   const Draw with = draw(s, again);
   const Outcome o = measure(s, with, *adjusted(s, with), 0, again);
   CHECK(foretold == Approx(o.length.u95).epsilon(0.25));
+}
+
+TEST_CASE("Advice says what an unseen bow would do to the length", "[measure]") {
+  // Photographs of a board bowed 5 mm, measured as flat and as bowed: the difference is foretold.
+  Setup s = noiseless(threeCards());
+  std::swap(s.targets[0], s.targets[1]);
+  s.targets[0].at = {1500, 125};
+  // The lens exactly known: a free k1 would take up the bow, which looks the same along the board.
+  s.lens = {3000, 0, 0, 0};
+  s.toldSigmaPx = 0.3;
+  s.options.bow = Bow{{-1500, 0}, {1500, 0}, 5, 0};
+  std::mt19937_64 random(12);
+  const Draw d = draw(s, random);
+  Setup flat = s;
+  flat.options.bow.reset();
+  const auto a = adjusted(flat, d);
+  const double error = measure(flat, d, *a, 0, random).length.error;
+  REQUIRE(std::abs(error) > 2);
+  const Lay lay = layOf(flat, d, *a);
+  for (const std::string& line : a->advice(lay.region, lay.boardFromPlane)) {
+    const auto at = line.find("the length would be ");
+    if (at == std::string::npos) continue;
+    CHECK(line.find(error > 0 ? "mm less" : "mm more") != std::string::npos);
+    CHECK(std::stod(line.substr(at + 20)) == Approx(std::abs(error)).epsilon(0.1));
+    return;
+  }
+  FAIL("no line on the bow");
 }
 
 TEST_CASE("One card only, and a very oblique view, are warned of", "[measure]") {
