@@ -8,6 +8,7 @@
 #include <cstdlib>
 
 #include "tests/app/bench_rack.h"
+#include "tests/core/support/temporary_folder.h"
 
 using namespace rackside;
 using namespace rackside::sheets;
@@ -47,14 +48,14 @@ void checkTexts(const std::vector<DrawnText>& texts, const QRectF& page) {
 }  // namespace
 
 TEST_CASE("every page keeps its text whole, apart and on the paper") {
-  const auto folder = std::filesystem::temp_directory_path() / "rackside_pack_test";
-  const Rack rack = tests::benchRack(folder);
+  const tests::TemporaryFolder folder;
+  const Rack rack = tests::benchRack(folder.path());
   const auto paper = GENERATE(Paper::a4, Paper::letter);
   const auto system = GENERATE(UnitSystem::millimetres, UnitSystem::inches);
   PackOptions options;
   options.paper = paper;
   options.lengths = {system, 0, 16};
-  const auto pages = packPages(rack, folder, options);
+  const auto pages = packPages(rack, folder.path(), options);
   REQUIRE(pages.size() >= 6);
   for (size_t i = 0; i < pages.size(); ++i) {
     INFO("page " << i + 1 << ": " << pages[i].title.toStdString());
@@ -67,5 +68,4 @@ TEST_CASE("every page keeps its text whole, apart and on the paper") {
     CHECK(texts.size() > 5);
     checkTexts(texts, QRectF(QPointF(0, 0), paperSizeMm(paper, true)));
   }
-  std::filesystem::remove_all(folder);
 }

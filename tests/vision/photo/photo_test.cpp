@@ -6,8 +6,8 @@
 #include <fstream>
 #include <opencv2/imgcodecs.hpp>
 #include <opencv2/imgproc.hpp>
-#include <random>
 
+#include "tests/core/support/temporary_folder.h"
 #include "tests/vision/photo/picture_writer.h"
 #include "vision/photo/picture_file.h"
 #include "vision/photo/sha256.h"
@@ -17,17 +17,6 @@ using namespace rackside::test;
 namespace fs = std::filesystem;
 
 namespace {
-
-// A fresh folder that goes away with the test.
-struct Folder {
-  fs::path path;
-  Folder() {
-    std::random_device random;
-    path = fs::temp_directory_path() / ("rackside-photo-" + std::to_string(random()));
-    fs::create_directories(path);
-  }
-  ~Folder() { fs::remove_all(path); }
-};
 
 // Wider than high, brighter to the right and redder below: any turning shows.
 cv::Mat testPicture() {
@@ -43,8 +32,8 @@ double meanGap(const cv::Mat& a, const cv::Mat& b) {
   return cv::norm(a, b, cv::NORM_L1) / double(a.total() * 3);
 }
 
-fs::path write(const Folder& folder, const std::string& name, const Bytes& bytes) {
-  const fs::path file = folder.path / name;
+fs::path write(const tests::TemporaryFolder& folder, const std::string& name, const Bytes& bytes) {
+  const fs::path file = folder.path() / name;
   std::ofstream(file, std::ios::binary)
       .write(reinterpret_cast<const char*>(bytes.data()), std::streamsize(bytes.size()));
   return file;
@@ -80,7 +69,7 @@ TEST_CASE("SHA-256 gives the published digests", "[photo]") {
 }
 
 TEST_CASE("the raster stays as the sensor saw it whatever the orientation says", "[photo]") {
-  const Folder folder;
+  const tests::TemporaryFolder folder;
   const cv::Mat picture = testPicture();
   for (int orientation : {1, 3, 6, 8}) {
     const Bytes exif = exifTiff(orientation);
@@ -95,7 +84,7 @@ TEST_CASE("the raster stays as the sensor saw it whatever the orientation says",
 }
 
 TEST_CASE("a HEIC photograph keeps its sensor raster and tells its turning", "[photo]") {
-  const Folder folder;
+  const tests::TemporaryFolder folder;
   const cv::Mat picture = testPicture();
   const Bytes plain = encodeHeic(picture, exifTiff(6));
   if (plain.empty()) {
@@ -127,7 +116,7 @@ TEST_CASE("the turning of a HEIF file is read from its boxes", "[photo]") {
 }
 
 TEST_CASE("a file cut off is refused with what to do", "[photo]") {
-  const Folder folder;
+  const tests::TemporaryFolder folder;
   for (const std::string kind : {"jpg", "png", "webp"}) {
     const Bytes whole = encodePicture(testPicture(), kind, exifTiff(1));
     for (double share : {0.3, 0.6, 0.9, 0.999}) {
@@ -141,27 +130,27 @@ TEST_CASE("a file cut off is refused with what to do", "[photo]") {
 }
 
 TEST_CASE("bytes after the end of a JPEG do no harm", "[photo]") {
-  const Folder folder;
+  const tests::TemporaryFolder folder;
   Bytes bytes = encodePicture(testPicture(), "jpg", exifTiff(1));
   bytes.insert(bytes.end(), 5000, 0x41);  // phones append motion pictures there
   CHECK(readPhoto(write(folder, "p.jpg", bytes)).ok());
 }
 
 TEST_CASE("what is no photograph is refused with what to do", "[photo]") {
-  const Folder folder;
+  const tests::TemporaryFolder folder;
   const auto message = [](const fs::path& file) {
     const auto photo = readPhoto(file);
     return photo ? std::string("read") : photo.error().message;
   };
-  CHECK(message(folder.path / "none.jpg").find("does not exist") != std::string::npos);
-  CHECK(message(folder.path).find("not a file") != std::string::npos);
+  CHECK(message(folder.path() / "none.jpg").find("does not exist") != std::string::npos);
+  CHECK(message(folder.path()).find("not a file") != std::string::npos);
   CHECK(message(write(folder, "empty.jpg", {})).find("is empty") != std::string::npos);
   CHECK(message(write(folder, "text.jpg", bytesOf("not a picture at all"))).find("JPEG") !=
         std::string::npos);
 }
 
 TEST_CASE("a picture of 100 megapixels is refused before it is decoded", "[photo]") {
-  const Folder folder;
+  const tests::TemporaryFolder folder;
   Bytes bytes = encodePicture(testPicture(), "png", {});
   // Width and height of the header (W3C PNG, 11.2.2) set to 10000: decoding would fail otherwise.
   for (size_t at : {size_t(16), size_t(20)}) {

@@ -8,6 +8,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "core/geometry/polygon.h"
+#include "tests/core/support/temporary_folder.h"
 #include "tests/support/board_frame.h"
 #include "tests/support/scene_camera.h"
 #include "tests/support/scene_pose.h"
@@ -48,10 +49,6 @@ SceneSpec smallScene(const std::string& face) {
   return s;
 }
 
-std::filesystem::path outFolder() {
-  return std::filesystem::temp_directory_path() / "rackside-scene-truth-test";
-}
-
 double refinedRmsPx(const cv::Mat& grey, const nlohmann::json& saddles) {
   std::vector<cv::Point2f> predicted;
   for (const auto& s : saddles) predicted.emplace_back(s[0].get<float>(), s[1].get<float>());
@@ -69,7 +66,8 @@ double refinedRmsPx(const cv::Mat& grey, const nlohmann::json& saddles) {
 
 TEST_CASE("predicted card corners lie where the rendered picture shows them") {
   const std::string face = GENERATE("A", "B");
-  const auto scene = renderScene(smallScene(face), outFolder());
+  const tests::TemporaryFolder out;
+  const auto scene = renderScene(smallScene(face), out.path());
   REQUIRE(scene.ok());
   const cv::Mat grey =
       cv::imread(scene->photos[0].string(), cv::IMREAD_GRAYSCALE | cv::IMREAD_IGNORE_ORIENTATION);
@@ -82,7 +80,8 @@ TEST_CASE("predicted card corners lie where the rendered picture shows them") {
 }
 
 TEST_CASE("the photograph tells its camera") {
-  const auto scene = renderScene(smallScene("A"), outFolder());
+  const tests::TemporaryFolder out;
+  const auto scene = renderScene(smallScene("A"), out.path());
   REQUIRE(scene.ok());
   const auto photo = readPhoto(scene->photos[0]);
   REQUIRE(photo.ok());
