@@ -2,10 +2,10 @@
 // The document: a rack of boards, the parts wanted of it, the shop, and the plan.
 #pragma once
 
-#include <nlohmann/json.hpp>
 #include <optional>
 #include <vector>
 
+#include "core/base/kept_keys.h"
 #include "core/job/part.h"
 #include "core/job/shop.h"
 #include "core/plan/plan.h"
@@ -18,7 +18,7 @@ struct Rack {
   std::vector<Part> parts;
   Shop shop;
   std::optional<Plan> plan;
-  nlohmann::json partsExtra = nlohmann::json::object();  // unknown top-level keys of parts.json
+  KeptKeys partsExtra;  // unknown top-level keys of parts.json
 
   Board* findBoard(const BoardId& id);
   const Board* findBoard(const BoardId& id) const;

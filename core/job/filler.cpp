@@ -34,7 +34,7 @@ Filler readFiller(JsonReader& r) {
 
 Result<FillHabits> fillHabits(const Shop& shop) {
   FillHabits habits;
-  const nlohmann::json keys = shop.extra.is_object() ? shop.extra : nlohmann::json::object();
+  const nlohmann::json keys = *shop.extra;
   std::string fault;
   JsonReader r(keys, "", fault);
   habits.digOutMm = r.number("dig_out_mm", habits.digOutMm);

@@ -3,7 +3,6 @@
 // starts from, and they are kept in shop.json.
 #pragma once
 
-#include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
 

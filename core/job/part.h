@@ -2,12 +2,12 @@
 // A part: what has to come out of the wood.
 #pragma once
 
-#include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "core/base/id.h"
+#include "core/base/kept_keys.h"
 #include "core/base/result.h"
 #include "core/geometry/shapes.h"
 
@@ -54,7 +54,7 @@ struct Part {
   std::optional<Polygon> outline;  // finished outline inside length × width, origin at its corner
   double value = 0;                // of one copy; 0: by its finished face area
   std::string note;
-  nlohmann::json extra = nlohmann::json::object();
+  KeptKeys extra;
 };
 
 std::string_view name(GrainRule v);

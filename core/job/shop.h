@@ -4,9 +4,9 @@
 #pragma once
 
 #include <map>
-#include <nlohmann/json.hpp>
 #include <string>
 
+#include "core/base/kept_keys.h"
 #include "core/base/length.h"
 #include "core/base/result.h"
 #include "core/wood/mark.h"
@@ -45,7 +45,7 @@ struct Shop {
   // Clearance round each kind of mark, mm; along the grain past the ends of checks and splits.
   std::map<MarkKind, double> clearanceMm = defaultClearances();
   LengthStyle show;
-  nlohmann::json extra = nlohmann::json::object();
+  KeptKeys extra;
 
   double clearance(MarkKind kind) const;
   double thicknessAllowance(double finishedLengthMm) const;

@@ -2,12 +2,12 @@
 // A plan: which piece comes from where, and the cuts that free it, in working order.
 #pragma once
 
-#include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "core/base/id.h"
+#include "core/base/kept_keys.h"
 #include "core/geometry/polygon.h"
 #include "core/wood/board.h"
 
@@ -27,7 +27,7 @@ struct Blank {
   CutId lastCut;  // the cut after which it is free
   // What the maker should know before milling: wider than the jointer, dear thickness, …
   std::vector<std::string> remarks;
-  nlohmann::json extra = nullptr;
+  KeptKeys extra;
   Polygon roughOutline() const;  // board frame
 };
 
@@ -47,7 +47,7 @@ struct Piece {
   double widthMm = 0;
   double angleRad = 0;
   double worth = 0;  // its share of the plan's value
-  nlohmann::json extra = nullptr;
+  KeptKeys extra;
 };
 
 enum class CutKind { crosscut, rip, trim, curve };
@@ -74,7 +74,7 @@ struct Cut {
   bool wasteIsLeft = false;
   bool wasteIsRight = false;
   std::string label;
-  nlohmann::json extra = nullptr;
+  KeptKeys extra;
 };
 
 struct Unplaced {
@@ -87,7 +87,7 @@ struct Unplaced {
     std::string direction;  // "length", "width", "thickness"
   };
   std::optional<Nearest> nearest;
-  nlohmann::json extra = nullptr;
+  KeptKeys extra;
 };
 
 struct Plan {
@@ -103,7 +103,7 @@ struct Plan {
   std::string stopped;               // why the search ended, in plain words
   double seconds = 0;
   unsigned long long seed = 0;
-  nlohmann::json extra = nlohmann::json::object();
+  KeptKeys extra;
 
   // Of the value; share of the bound.
   double gap() const { return bound > 0 ? (bound - value) / bound : 0; }

@@ -22,7 +22,7 @@ nlohmann::json pictureJson(const Picture& p) {
                    {"board_from_picture", p.boardFromPicture},
                    {"source_sha256", p.sourceHashes},
                    {"taken_at", p.takenAt}};
-  addExtra(j, p.extra);
+  addExtra(j, *p.extra);
   return j;
 }
 
@@ -57,12 +57,12 @@ Picture readPicture(JsonReader& r) {
 
 nlohmann::json moistureJson(const MoistureReading& m) {
   nlohmann::json j{{"percent", m.percent}, {"date", m.date}};
-  addExtra(j, m.extra);
+  addExtra(j, *m.extra);
   return j;
 }
 
 MoistureReading readMoisture(JsonReader& r) {
-  MoistureReading m{r.number("percent"), r.text("date", ""), nullptr};
+  MoistureReading m{r.number("percent"), r.text("date", ""), {}};
   m.extra = r.extra();
   return m;
 }
@@ -139,7 +139,7 @@ nlohmann::json toJson(const Board& b) {
             {"set_apart", b.setApart},
             {"note", b.note}});
   writeWhatIsKnown(b, j);
-  addExtra(j, b.extra);
+  addExtra(j, *b.extra);
   return j;
 }
 

@@ -61,7 +61,7 @@ nlohmann::json toJson(const Mark& mark) {
     j["depth_mm"] = *mark.depthMm;
     j["depth_from"] = name(mark.depthFrom);
   }
-  addExtra(j, mark.extra);
+  addExtra(j, *mark.extra);
   return j;
 }
 

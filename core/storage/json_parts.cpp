@@ -44,7 +44,7 @@ nlohmann::json partJson(const Part& p) {
                    {"value", p.value},
                    {"note", p.note}};
   if (p.outline) j["outline_mm"] = pointsJson(*p.outline);
-  addExtra(j, p.extra);
+  addExtra(j, *p.extra);
   return j;
 }
 

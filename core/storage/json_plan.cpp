@@ -32,7 +32,7 @@ nlohmann::json blankJson(const Blank& b) {
                    {"take_off_b_mm", b.takeOffBMm},
                    {"last_cut", b.lastCut.text},
                    {"remarks", b.remarks}};
-  addExtra(j, b.extra);
+  addExtra(j, *b.extra);
   return j;
 }
 
@@ -67,7 +67,7 @@ nlohmann::json pieceJson(const Piece& p) {
                    {"width_mm", p.widthMm},
                    {"angle_rad", p.angleRad},
                    {"worth", p.worth}};
-  addExtra(j, p.extra);
+  addExtra(j, *p.extra);
   return j;
 }
 
@@ -106,7 +106,7 @@ nlohmann::json cutJson(const Cut& c) {
                    {"waste_is_right", c.wasteIsRight},
                    {"label", c.label}};
   if (c.parent) j["parent"] = c.parent->text;
-  addExtra(j, c.extra);
+  addExtra(j, *c.extra);
   return j;
 }
 
@@ -137,7 +137,7 @@ nlohmann::json unplacedJson(const Unplaced& u) {
     j["nearest"] = {{"board", u.nearest->board.text},
                     {"short_by_mm", u.nearest->shortByMm},
                     {"direction", u.nearest->direction}};
-  addExtra(j, u.extra);
+  addExtra(j, *u.extra);
   return j;
 }
 
@@ -173,7 +173,7 @@ nlohmann::json toJson(const Plan& plan) {
   for (const Piece& p : plan.pieces) j["pieces"].push_back(pieceJson(p));
   for (const Cut& c : plan.cuts) j["cuts"].push_back(cutJson(c));
   for (const Unplaced& u : plan.unplaced) j["unplaced"].push_back(unplacedJson(u));
-  addExtra(j, plan.extra);
+  addExtra(j, *plan.extra);
   return j;
 }
 

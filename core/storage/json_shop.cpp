@@ -64,7 +64,7 @@ nlohmann::json toJson(const Shop& shop) {
   j["show"] = {{"system", nameIn(kSystems, shop.show.system)},
                {"decimals", shop.show.decimals},
                {"denominator", shop.show.denominator}};
-  addExtra(j, shop.extra);
+  addExtra(j, *shop.extra);
   return j;
 }
 

@@ -27,7 +27,7 @@ Result<std::string> boardBytes(const Board& board) {
   return checkedBytes(toJson(board), "Board \"" + board.name + "\"", boardFromJson);
 }
 Result<std::string> partsBytes(const Rack& rack) {
-  return checkedBytes(toJson(rack.parts, rack.partsExtra), "The parts list", partsFromJson);
+  return checkedBytes(toJson(rack.parts, *rack.partsExtra), "The parts list", partsFromJson);
 }
 Result<std::string> shopBytes(const Shop& shop) {
   return checkedBytes(toJson(shop), "The shop", shopFromJson);

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <nlohmann/json.hpp>
 
 #include "core/base/name_table.h"
 
@@ -60,8 +61,8 @@ FillProfile usualProfile(MarkKind kind) {
 }
 
 std::optional<FillProfile> saidProfile(const Mark& mark) {
-  const auto said = mark.extra.is_object() ? mark.extra.find("profile") : mark.extra.end();
-  if (said == mark.extra.end() || !said->is_string()) return std::nullopt;
+  const auto said = mark.extra->find("profile");
+  if (said == mark.extra->end() || !said->is_string()) return std::nullopt;
   return fillProfileFromName(said->get<std::string>());
 }
 

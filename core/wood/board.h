@@ -11,12 +11,12 @@
 
 #include <array>
 #include <map>
-#include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "core/base/id.h"
+#include "core/base/kept_keys.h"
 #include "core/geometry/polygon.h"
 #include "core/wood/mark.h"
 
@@ -74,13 +74,13 @@ struct Picture {
   std::array<double, 6> boardFromPicture{};
   std::vector<std::string> sourceHashes;  // SHA-256 of the photographs it was made from
   std::string takenAt;                    // ISO 8601, from the photographs, may be empty
-  nlohmann::json extra = nlohmann::json::object();
+  KeptKeys extra;
 };
 
 struct MoistureReading {
   double percent = 0;
   std::string date;  // ISO 8601
-  nlohmann::json extra = nullptr;
+  KeptKeys extra;
 };
 
 struct FaceRegistration {  // face B against face A
@@ -110,7 +110,7 @@ struct Board {
   double pricePerBoardFoot = 0;
   bool setApart = false;  // live worms: kept away from the rack
   std::string note;
-  nlohmann::json extra = nlohmann::json::object();
+  KeptKeys extra;
 
   const Picture* newestPicture(Face f) const;
   bool seen(Face f) const { return newestPicture(f) != nullptr; }

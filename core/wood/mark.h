@@ -2,7 +2,6 @@
 // A mark: something on or in the wood that decides what may be cut there.
 #pragma once
 
-#include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -10,6 +9,7 @@
 #include <vector>
 
 #include "core/base/id.h"
+#include "core/base/kept_keys.h"
 #include "core/base/result.h"
 #include "core/geometry/shapes.h"
 
@@ -62,8 +62,7 @@ struct Mark {
   double confidence = 1.0;  // 0..1; a maker's own mark is 1
   bool confirmed = true;    // a proposal counts only once the maker has taken it
   std::string note;
-  nlohmann::json extra =
-      nlohmann::json::object();  // keys of a file that this version does not know
+  KeptKeys extra;  // keys of a file that this version does not know
 
   const std::optional<MarkShape>& on(Face f) const { return f == Face::A ? onA : onB; }
   std::optional<MarkShape>& on(Face f) { return f == Face::A ? onA : onB; }

@@ -21,12 +21,12 @@ const FileFormat& lensFormat() {
 // Symmetric, and no direction with a negative spread.
 bool isCovariance(const std::array<double, 25>& c) {
   cv::Matx<double, 5, 5> scaled;
-  for (int i = 0; i < 5; ++i)
-    for (int j = 0; j < 5; ++j) {
-      const double size = std::sqrt(c[size_t(6 * i)] * c[size_t(6 * j)]);
+  for (size_t i = 0; i < 5; ++i)
+    for (size_t j = 0; j < 5; ++j) {
+      const double size = std::sqrt(c[6 * i] * c[6 * j]);
       if (!(size > 0)) return false;
-      scaled(i, j) = c[size_t(5 * i + j)] / size;
-      if (std::abs(c[size_t(5 * i + j)] - c[size_t(5 * j + i)]) > 1e-6 * size) return false;
+      scaled(int(i), int(j)) = c[5 * i + j] / size;
+      if (std::abs(c[5 * i + j] - c[5 * j + i]) > 1e-6 * size) return false;
     }
   cv::Vec<double, 5> eigenvalues;
   return cv::checkRange(scaled) && cv::eigen(scaled, eigenvalues) && eigenvalues[4] > -1e-6;
@@ -62,7 +62,7 @@ nlohmann::json toJson(const KeptLens& kept) {
                                                   kept.lens.covariance.begin() + long(5 * i + 5)));
   j["rms_px"] = kept.rmsPx;
   j["source"] = kept.lens.source;
-  addExtra(j, kept.extra);
+  addExtra(j, *kept.extra);
   return j;
 }
 

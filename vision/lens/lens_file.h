@@ -3,10 +3,11 @@
 #pragma once
 
 #include <filesystem>
-#include <nlohmann/json.hpp>
+#include <nlohmann/json_fwd.hpp>
 #include <optional>
 #include <string>
 
+#include "core/base/kept_keys.h"
 #include "core/base/result.h"
 #include "vision/lens/lens.h"
 
@@ -17,7 +18,7 @@ struct KeptLens {
   std::string make, model;
   std::optional<double> focalMm;
   double rmsPx = 0;  // of the calibration, each coordinate
-  nlohmann::json extra = nlohmann::json::object();
+  KeptKeys extra;
 };
 
 nlohmann::json toJson(const KeptLens& kept);

@@ -2,6 +2,7 @@
 #include "app/window/document/pins.h"
 
 #include <algorithm>
+#include <nlohmann/json.hpp>
 
 namespace rackside {
 
@@ -11,8 +12,8 @@ constexpr auto kKey = "pinned";
 
 std::vector<PieceId> pinnedPieces(const Plan& plan) {
   std::vector<PieceId> pins;
-  const auto found = plan.extra.find(kKey);
-  if (found == plan.extra.end() || !found->is_array()) return pins;
+  const auto found = plan.extra->find(kKey);
+  if (found == plan.extra->end() || !found->is_array()) return pins;
   for (const auto& id : *found) {
     if (!id.is_string()) continue;
     const PieceId piece{id.get<std::string>()};
@@ -32,8 +33,8 @@ Plan withPin(Plan plan, const PieceId& piece, bool pinned) {
   auto pins = pinnedPieces(plan);
   std::erase(pins, piece);
   if (pinned) pins.push_back(piece);
-  plan.extra[kKey] = nlohmann::json::array();
-  for (const PieceId& id : pins) plan.extra[kKey].push_back(id.text);
+  (*plan.extra)[kKey] = nlohmann::json::array();
+  for (const PieceId& id : pins) (*plan.extra)[kKey].push_back(id.text);
   return plan;
 }
 

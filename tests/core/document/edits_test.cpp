@@ -13,7 +13,7 @@ using namespace rackside::tests;
 namespace {
 
 nlohmann::json state(const Rack& rack) {
-  nlohmann::json j{{"parts", toJson(rack.parts, rack.partsExtra)}, {"shop", toJson(rack.shop)}};
+  nlohmann::json j{{"parts", toJson(rack.parts, *rack.partsExtra)}, {"shop", toJson(rack.shop)}};
   for (const Board& board : rack.boards) j["boards"].push_back(toJson(board));
   if (rack.plan) j["plan"] = toJson(*rack.plan);
   return j;
@@ -219,13 +219,15 @@ TEST_CASE("several edits are one step, and fail as one") {
   std::vector<std::unique_ptr<Edit>> bad;
   bad.push_back(addMark(id, knot("a")));
   bad.push_back(addMark(id, knot("a")));
-  CHECK_FALSE(history.perform(rack, together("Take both", std::move(bad))).ok());
+  const auto refused = history.perform(rack, together("Take both", std::move(bad)));
+  CHECK_FALSE(refused.ok());
   CHECK(state(rack) == before);
   CHECK_FALSE(history.canUndo());
   std::vector<std::unique_ptr<Edit>> good;
   good.push_back(addMark(id, knot("a")));
   good.push_back(addMark(id, knot("b")));
-  REQUIRE(history.perform(rack, together("Take both", std::move(good))).ok());
+  const auto taken = history.perform(rack, together("Take both", std::move(good)));
+  REQUIRE(taken.ok());
   CHECK(rack.boards[0].marks.size() == 2);
   CHECK(history.undoTitle() == "Take both");
   history.undo(rack);

@@ -52,7 +52,7 @@ TEST_CASE("every document comes back from its JSON as it was, and keeps to its s
       REQUIRE(back.ok());
       CHECK(toJson(*back) == j);
     }
-    const nlohmann::json parts = toJson(rack.parts, rack.partsExtra);
+    const nlohmann::json parts = toJson(rack.parts, *rack.partsExtra);
     checkSchema("parts", parts);
     const auto partsBack = partsFromJson(throughText(parts));
     REQUIRE(partsBack.ok());

@@ -2,6 +2,7 @@
 #include "random_rack.h"
 
 #include <cmath>
+#include <nlohmann/json.hpp>
 
 namespace rackside::tests {
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
 #include <numbers>
 
 #include "core/trade/fill_list.h"
@@ -118,7 +119,7 @@ TEST_CASE("a hole right through is as deep as the finished part and needs a dam"
 
 TEST_CASE("only the share of a hole inside a part counts") {
   Mark m = hole(8);
-  m.extra["profile"] = "straight";
+  (*m.extra)["profile"] = "straight";
   m.onA = rectangle({80, 90, 140, 110});  // 30 of its 60 mm lie in the part
   const FillList list = Scene(m).list();
   REQUIRE(list.spots.size() == 1);
@@ -157,7 +158,7 @@ TEST_CASE("an unknown depth is asked for, and marks that are no hollows are pass
 
 TEST_CASE("a profile that was not said widens the ±") {
   Mark said = hole(8);
-  said.extra["profile"] = "bowl";
+  (*said.extra)["profile"] = "bowl";
   CHECK(Scene(hole(8)).list().spots[0].volumeMl.u95 > Scene(said).list().spots[0].volumeMl.u95);
 }
 
@@ -210,23 +211,23 @@ TEST_CASE("fillers are data of the shop's file") {
   REQUIRE(fillHabits(shop).ok());
   CHECK(fillHabits(shop)->fillers.size() == defaultFillers().size());
   for (const Filler& filler : defaultFillers()) CHECK(validate(filler).ok());
-  shop.extra["dig_out_mm"] = 2.5;
-  shop.extra["fillers"] = {{{"name", "wax"},
-                            {"greatest_depth_mm", 2},
-                            {"greatest_pour_mm", 2},
-                            {"density_g_per_ml", 0.9},
-                            {"least_batch_ml", 0},
-                            {"mixing_loss", 0.1},
-                            {"hours_between_pours", 0},
-                            {"hours_before_next_step", 1}}};
+  (*shop.extra)["dig_out_mm"] = 2.5;
+  (*shop.extra)["fillers"] = {{{"name", "wax"},
+                               {"greatest_depth_mm", 2},
+                               {"greatest_pour_mm", 2},
+                               {"density_g_per_ml", 0.9},
+                               {"least_batch_ml", 0},
+                               {"mixing_loss", 0.1},
+                               {"hours_between_pours", 0},
+                               {"hours_before_next_step", 1}}};
   const auto own = fillHabits(shop);
   REQUIRE(own.ok());
   CHECK(own->digOutMm == 2.5);
   REQUIRE(own->fillers.size() == 1);
   CHECK(own->fillers[0].name == "wax");
-  shop.extra["fillers"][0]["mixing_loss"] = "some";
+  (*shop.extra)["fillers"][0]["mixing_loss"] = "some";
   REQUIRE_FALSE(fillHabits(shop).ok());
   CHECK(fillHabits(shop).error().message.find("fillers[0].mixing_loss") != std::string::npos);
-  shop.extra["fillers"][0]["mixing_loss"] = 3;
+  (*shop.extra)["fillers"][0]["mixing_loss"] = 3;
   CHECK_FALSE(fillHabits(shop).ok());
 }

@@ -3,9 +3,9 @@
 
 #include <catch2/catch.hpp>
 #include <cmath>
-#include <random>
 
 #include "tests/core/support/json_schema.h"
+#include "tests/core/support/temporary_folder.h"
 #include "vision/lens/lens_shelf.h"
 
 using namespace rackside;
@@ -13,16 +13,6 @@ using namespace rackside::tests;
 namespace fs = std::filesystem;
 
 namespace {
-
-struct Folder {
-  fs::path path;
-  Folder() {
-    std::random_device random;
-    path = fs::temp_directory_path() / ("rackside-lens-" + std::to_string(random()));
-    fs::create_directories(path);
-  }
-  ~Folder() { fs::remove_all(path); }
-};
 
 KeptLens example() {
   KeptLens kept;
@@ -35,7 +25,7 @@ KeptLens example() {
   for (size_t i = 0; i < 5; ++i)
     for (size_t j = 0; j < 5; ++j)
       kept.lens.covariance[5 * i + j] = sigma[i] * sigma[j] * (i == j ? 1 : 0.25);
-  kept.extra["note"] = "with the protective glass on";
+  (*kept.extra)["note"] = "with the protective glass on";
   return kept;
 }
 
@@ -55,15 +45,15 @@ nlohmann::json schema() {
 }  // namespace
 
 TEST_CASE("a lens file comes back as it was and keeps to its schema", "[lens]") {
-  const Folder folder;
-  const fs::path file = folder.path / "lens.json";
+  const TemporaryFolder folder;
+  const fs::path file = folder.path() / "lens.json";
   const KeptLens kept = example();
   REQUIRE(writeLensFile(kept, file).ok());
   CHECK(schemaFaults(schema(), toJson(kept)).empty());
   const auto back = readLensFile(file);
   REQUIRE(back.ok());
   CHECK(toJson(*back) == toJson(kept));
-  CHECK(back->extra["note"] == kept.extra["note"]);
+  CHECK((*back->extra)["note"] == (*kept.extra)["note"]);
 }
 
 TEST_CASE("a lens file with a fault is refused with the key at fault", "[lens]") {
@@ -86,10 +76,10 @@ TEST_CASE("a lens file with a fault is refused with the key at fault", "[lens]")
 }
 
 TEST_CASE("a scan takes the lens kept for its camera, and only that", "[lens]") {
-  const Folder folder;
+  const TemporaryFolder folder;
   const KeptLens kept = example();
-  REQUIRE(keepLens(kept, folder.path / "shelf").ok());
-  const fs::path shelf = folder.path / "shelf";
+  REQUIRE(keepLens(kept, folder.path() / "shelf").ok());
+  const fs::path shelf = folder.path() / "shelf";
   const Lens same = lensFor(exifOf(kept), {4000, 3000}, shelf);
   CHECK(same.focalPx == Approx(kept.lens.focalPx));
   CHECK(same.covariance[0] == Approx(16 + std::pow(0.002 * 3011.5, 2)));
@@ -101,5 +91,5 @@ TEST_CASE("a scan takes the lens kept for its camera, and only that", "[lens]") 
   other.focalMm = 2.2;
   CHECK(lensFor(other, {4000, 3000}, shelf).source.find("EXIF") == 0);
   CHECK(lensFor(exifOf(kept), {4000, 2250}, shelf).source.find("EXIF") == 0);
-  CHECK(lensFor(exifOf(kept), {4000, 3000}, folder.path / "none").source.find("EXIF") == 0);
+  CHECK(lensFor(exifOf(kept), {4000, 3000}, folder.path() / "none").source.find("EXIF") == 0);
 }

@@ -33,7 +33,7 @@ double meanGap(const cv::Mat& a, const cv::Mat& b) {
 }
 
 fs::path write(const tests::TemporaryFolder& folder, const std::string& name, const Bytes& bytes) {
-  const fs::path file = folder.path() / name;
+  fs::path file = folder.path() / name;
   std::ofstream(file, std::ios::binary)
       .write(reinterpret_cast<const char*>(bytes.data()), std::streamsize(bytes.size()));
   return file;
