@@ -39,8 +39,10 @@ MainWindow::MainWindow() : planSession_(document_), photoSession_(document_) {
   afterOpening();
 }
 
-// The pages look at the document until they are gone, so they go first.
+// The pages look at the document until they are gone, so they go first; the labels are members and
+// not theirs to delete.
 MainWindow::~MainWindow() {
+  for (QLabel* label : {&hint_, &message_, &place_, &saved_}) label->setParent(nullptr);
   delete takeCentralWidget();
 }
 
