@@ -12,7 +12,9 @@ Document::Document(QObject* parent) : QObject(parent), saver_(rack_) {
   connect(&saver_, &Saver::failed, this, &Document::saveFailed);
 }
 
+// Nobody is told any more: who listened may be half gone.
 Document::~Document() {
+  saver_.disconnect();
   (void)saver_.flush();
 }
 

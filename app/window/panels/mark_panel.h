@@ -34,9 +34,9 @@ class MarkPanel : public QWidget {
 
   Document& document_;
   Choice& choice_;
+  QWidget editor_;  // before what lies in it, so that it is destroyed after
   QLabel head_, meaning_, mistake_;
   QListWidget list_;
-  QWidget editor_;
   QComboBox kind_, soundness_, depthFrom_;
   QCheckBox through_, live_;
   LengthEdit depth_, width_;
