@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/document/document.h"
 
-#include <QtConcurrent>
-
+#include "app/window/document/background.h"
 #include "app/window/look/text.h"
 
 namespace rackside {
@@ -25,17 +24,20 @@ struct Document::Opened {
 
 void Document::open(const std::filesystem::path& folder) {
   const int number = ++openingNumber_;
-  QtConcurrent::run([folder] {
-    RackSnapshot snapshot;
-    Result<Rack> rack = loadRack(folder, &snapshot);
-    return std::make_shared<Opened>(Opened{std::move(rack), std::move(snapshot)});
-  }).then(this, [this, folder, number](const std::shared_ptr<Opened>& opened) {
-    if (number != openingNumber_) return;  // another folder was asked for meanwhile
-    if (opened->rack.ok())
-      show(std::move(*opened), folder);
-    else
-      emit openFailed(qt(opened->rack.error().message));
-  });
+  inBackground(
+      *QThreadPool::globalInstance(), this,
+      [folder] {
+        RackSnapshot snapshot;
+        Result<Rack> rack = loadRack(folder, &snapshot);
+        return std::make_shared<Opened>(Opened{std::move(rack), std::move(snapshot)});
+      },
+      [this, folder, number](const std::shared_ptr<Opened>& opened) {
+        if (number != openingNumber_) return;  // another folder was asked for meanwhile
+        if (opened->rack.ok())
+          show(std::move(*opened), folder);
+        else
+          emit openFailed(qt(opened->rack.error().message));
+      });
 }
 
 void Document::show(Opened opened, const std::filesystem::path& folder) {

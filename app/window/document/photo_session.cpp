@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/document/photo_session.h"
 
-#include <QtConcurrent>
 #include <algorithm>
 #include <opencv2/imgproc.hpp>
 
+#include "app/window/document/background.h"
 #include "app/window/look/text.h"
 #include "core/document/edits.h"
 #include "vision/cards/card_finder.h"
@@ -111,11 +111,13 @@ PhotoSession::Read PhotoSession::readOne(const QString& file) {
 void PhotoSession::add(const QStringList& files) {
   for (const QString& file : files) {
     ++reading_;
-    QtConcurrent::run(&pool_, [file] { return readOne(file); }).then(this, [this](const Read& r) {
-      --reading_;
-      sort(r);
-      emit changed();
-    });
+    inBackground(
+        pool_, this, [file] { return readOne(file); },
+        [this](const Read& r) {
+          --reading_;
+          sort(r);
+          emit changed();
+        });
   }
   emit changed();
 }
@@ -226,15 +228,17 @@ void PhotoSession::scanNext() {
     options.face = Face::B;
     options.faceA = known.get();
   }
-  QtConcurrent::run(&pool_, [files = next->photos, options, known, control = control_,
-                             folder = document_.folder()] {
-    const Board* retaken = options.face == Face::A ? known.get() : nullptr;
-    return std::make_shared<Result<ScanResult>>(
-        scanAndStore(files, options, retaken, folder, *control));
-  }).then(this, [this, id = next->id](const std::shared_ptr<Result<ScanResult>>& result) {
-    finish(id, std::move(*result));
-    scanNext();
-  });
+  inBackground(
+      pool_, this,
+      [files = next->photos, options, known, control = control_, folder = document_.folder()] {
+        const Board* retaken = options.face == Face::A ? known.get() : nullptr;
+        return std::make_shared<Result<ScanResult>>(
+            scanAndStore(files, options, retaken, folder, *control));
+      },
+      [this, id = next->id](const std::shared_ptr<Result<ScanResult>>& result) {
+        finish(id, std::move(*result));
+        scanNext();
+      });
 }
 
 void PhotoSession::finish(long long id, Result<ScanResult> result) {

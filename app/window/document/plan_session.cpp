@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/document/plan_session.h"
 
-#include <QtConcurrent>
 #include <algorithm>
 #include <set>
 
+#include "app/window/document/background.h"
 #include "app/window/document/pins.h"
 #include "app/window/look/text.h"
 #include "core/document/edits.h"
@@ -137,16 +137,19 @@ void PlanSession::run(std::shared_ptr<const Plan> current, double limitSeconds) 
     work->current = current.get();
   }
   emit started();
-  QtConcurrent::run(&pool_, [work, current, options, control = control_] {
-    return std::make_shared<Result<Plan>>(makePlan(*work, options, *control));
-  }).then(this, [this, current, control = control_](const std::shared_ptr<Result<Plan>>& made) {
-    if (control != control_) return;  // another rack was opened meanwhile
-    if (!made->ok()) return end(made->error());
-    Plan plan = std::move(*made).value();
-    if (current)
-      for (const PieceId& pin : pinnedPieces(*current)) plan = withPin(plan, pin, true);
-    end(std::move(plan));
-  });
+  inBackground(
+      pool_, this,
+      [work, current, options, control = control_] {
+        return std::make_shared<Result<Plan>>(makePlan(*work, options, *control));
+      },
+      [this, current, control = control_](const std::shared_ptr<Result<Plan>>& made) {
+        if (control != control_) return;  // another rack was opened meanwhile
+        if (!made->ok()) return end(made->error());
+        Plan plan = std::move(*made).value();
+        if (current)
+          for (const PieceId& pin : pinnedPieces(*current)) plan = withPin(plan, pin, true);
+        end(std::move(plan));
+      });
 }
 
 void PlanSession::end(Result<Plan> result) {

@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/document/saver.h"
 
-#include <QtConcurrent>
-
+#include "app/window/document/background.h"
 #include "app/window/look/text.h"
 
 namespace rackside {
@@ -46,14 +45,16 @@ void Saver::start() {
   if (!dirty_ || folder_.empty()) return;
   dirty_ = false;
   ++running_;
-  QtConcurrent::run(&pool_, [copy = std::make_shared<const Rack>(rack_), folder = folder_,
-                             snapshot = snapshot_] {
-    return saveRack(*copy, folder, snapshot.get());
-  }).then(this, [this](const Status& done) {
-    --running_;
-    if (!done) emit failed(qt(done.error().message));
-    emit stateChanged();
-  });
+  inBackground(
+      pool_, this,
+      [copy = std::make_shared<const Rack>(rack_), folder = folder_, snapshot = snapshot_] {
+        return saveRack(*copy, folder, snapshot.get());
+      },
+      [this](const Status& done) {
+        --running_;
+        if (!done) emit failed(qt(done.error().message));
+        emit stateChanged();
+      });
 }
 
 Status Saver::flush() {

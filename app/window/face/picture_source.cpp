@@ -3,9 +3,9 @@
 
 #include <QImageReader>
 #include <QPaintDevice>
-#include <QtConcurrent>
 #include <cmath>
 
+#include "app/window/document/background.h"
 #include "app/window/look/text.h"
 
 namespace rackside {
@@ -46,19 +46,22 @@ PictureSource::PictureSource(QString file, QObject* parent)
     : QObject(parent), file_(std::move(file)), opening_(std::make_shared<RunControl>()) {
   static quint64 last = 0;
   number_ = ++last;
-  QtConcurrent::run(&TileStore::instance().pool, [name = file_] {
-    QImageReader reader(name);
-    const QSize whole = reader.size();
-    return std::pair(whole, readReduced(name, kPreviewSize));
-  }).then(this, [this](const std::pair<QSize, QImage>& read) {
-    preview_ = read.second;
-    size_ = read.first.isValid() ? read.first : read.second.size();
-    if (preview_.isNull())
-      failure_ = tr("The picture %1 cannot be read. Scan its photographs again.").arg(file_);
-    else
-      openTiles();
-    emit arrived();
-  });
+  inBackground(
+      TileStore::instance().pool, this,
+      [name = file_] {
+        QImageReader reader(name);
+        const QSize whole = reader.size();
+        return std::pair(whole, readReduced(name, kPreviewSize));
+      },
+      [this](const std::pair<QSize, QImage>& read) {
+        preview_ = read.second;
+        size_ = read.first.isValid() ? read.first : read.second.size();
+        if (preview_.isNull())
+          failure_ = tr("The picture %1 cannot be read. Scan its photographs again.").arg(file_);
+        else
+          openTiles();
+        emit arrived();
+      });
 }
 
 PictureSource::~PictureSource() {
@@ -67,30 +70,34 @@ PictureSource::~PictureSource() {
 
 void PictureSource::openTiles() {
   using Opened = std::shared_ptr<Result<std::shared_ptr<const TilePyramid>>>;
-  QtConcurrent::run(&TileStore::instance().pool, [name = file_, control = opening_] {
-    return std::make_shared<Result<std::shared_ptr<const TilePyramid>>>(
-        TilePyramid::open(name, *control));
-  }).then(this, [this](const Opened& opened) {
-    if (opened->ok())
-      pyramid_ = opened->value();
-    else
-      failure_ = qt(opened->error().message);
-    emit arrived();
-  });
+  inBackground(
+      TileStore::instance().pool, this,
+      [name = file_, control = opening_] {
+        return std::make_shared<Result<std::shared_ptr<const TilePyramid>>>(
+            TilePyramid::open(name, *control));
+      },
+      [this](const Opened& opened) {
+        if (opened->ok())
+          pyramid_ = opened->value();
+        else
+          failure_ = qt(opened->error().message);
+        emit arrived();
+      });
 }
 
 void PictureSource::fetch(const TileKey& key) {
   if (asked_.contains(key) || asked_.size() >= kMostAsked) return;
   asked_.insert(key);
-  QtConcurrent::run(&TileStore::instance().pool, [pyramid = pyramid_, key] {
-    return pyramid->tile(key.level, key.column, key.row);
-  }).then(this, [this, key](const QImage& tile) {
-    asked_.remove(key);
-    if (tile.isNull()) return;
-    const int cost = static_cast<int>(tile.sizeInBytes() / 1024) + 1;
-    TileStore::instance().tiles.insert(key, new QImage(tile), cost);
-    emit arrived();
-  });
+  inBackground(
+      TileStore::instance().pool, this,
+      [pyramid = pyramid_, key] { return pyramid->tile(key.level, key.column, key.row); },
+      [this, key](const QImage& tile) {
+        asked_.remove(key);
+        if (tile.isNull()) return;
+        const int cost = static_cast<int>(tile.sizeInBytes() / 1024) + 1;
+        TileStore::instance().tiles.insert(key, new QImage(tile), cost);
+        emit arrived();
+      });
 }
 
 void PictureSource::paint(QPainter& painter, const QTransform& t, const QRectF& clip, bool smooth) {

@@ -5,9 +5,9 @@
 #include <QHBoxLayout>
 #include <QPainter>
 #include <QVBoxLayout>
-#include <QtConcurrent>
 
 #include "app/sheets/pack.h"
+#include "app/window/document/background.h"
 #include "app/window/look/text.h"
 #include "app/window/look/theme.h"
 
@@ -152,24 +152,27 @@ void PaperPage::draw() {
   const int page = std::max(0, list_.currentRow());
   const double widthPx =
       std::min(kMostPreviewPx, std::max(300.0, sheet_.width() * devicePixelRatioF()));
-  QtConcurrent::run(&pool_, [rack = std::make_shared<const Rack>(document_.rack()),
-                             folder = document_.folder(), wanted, page, widthPx] {
-    Drawn drawn;
-    const auto pages = sheets::packPages(*rack, folder, wanted);
-    for (const sheets::Page& p : pages) drawn.titles << p.title;
-    if (pages.empty()) return drawn;
-    drawn.page = std::min(page, static_cast<int>(pages.size()) - 1);
-    const QSizeF mm = sheets::paperSizeMm(wanted.paper, true);
-    const double pxPerMm = widthPx / mm.width();
-    drawn.sheet = QImage((mm * pxPerMm).toSize(), QImage::Format_RGB32);
-    drawn.sheet.fill(Qt::white);
-    QPainter painter(&drawn.sheet);
-    painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
-    sheets::paintPage(painter, pxPerMm, pages, static_cast<size_t>(drawn.page), *rack, wanted);
-    return drawn;
-  }).then(this, [this, number](const Drawn& drawn) {
-    if (number == drawing_) take(drawn);
-  });
+  inBackground(
+      pool_, this,
+      [rack = std::make_shared<const Rack>(document_.rack()), folder = document_.folder(), wanted,
+       page, widthPx] {
+        Drawn drawn;
+        const auto pages = sheets::packPages(*rack, folder, wanted);
+        for (const sheets::Page& p : pages) drawn.titles << p.title;
+        if (pages.empty()) return drawn;
+        drawn.page = std::min(page, static_cast<int>(pages.size()) - 1);
+        const QSizeF mm = sheets::paperSizeMm(wanted.paper, true);
+        const double pxPerMm = widthPx / mm.width();
+        drawn.sheet = QImage((mm * pxPerMm).toSize(), QImage::Format_RGB32);
+        drawn.sheet.fill(Qt::white);
+        QPainter painter(&drawn.sheet);
+        painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
+        sheets::paintPage(painter, pxPerMm, pages, static_cast<size_t>(drawn.page), *rack, wanted);
+        return drawn;
+      },
+      [this, number](const Drawn& drawn) {
+        if (number == drawing_) take(drawn);
+      });
 }
 
 void PaperPage::take(const Drawn& drawn) {
@@ -193,15 +196,18 @@ void PaperPage::chooseFile() {
 
 void PaperPage::writeTo(const QString& pdf) {
   write_.setEnabled(false);
-  QtConcurrent::run(&pool_, [rack = std::make_shared<const Rack>(document_.rack()),
-                             folder = document_.folder(), wanted = options(), file = pathOf(pdf)] {
-    return std::make_shared<Result<int>>(sheets::writePack(*rack, folder, wanted, file));
-  }).then(this, [this, pdf](const std::shared_ptr<Result<int>>& done) {
-    write_.setEnabled(true);
-    if (!done->ok()) return emit said(qt(done->error().message), true);
-    emit said(tr("%1 pages written to %2.").arg(done->value()).arg(pdf), false);
-    emit written(pdf);
-  });
+  inBackground(
+      pool_, this,
+      [rack = std::make_shared<const Rack>(document_.rack()), folder = document_.folder(),
+       wanted = options(), file = pathOf(pdf)] {
+        return std::make_shared<Result<int>>(sheets::writePack(*rack, folder, wanted, file));
+      },
+      [this, pdf](const std::shared_ptr<Result<int>>& done) {
+        write_.setEnabled(true);
+        if (!done->ok()) return emit said(qt(done->error().message), true);
+        emit said(tr("%1 pages written to %2.").arg(done->value()).arg(pdf), false);
+        emit written(pdf);
+      });
 }
 
 }  // namespace rackside

@@ -4,8 +4,8 @@
 #include <QCryptographicHash>
 #include <QDateTime>
 #include <QFileInfo>
-#include <QtConcurrent>
 
+#include "app/window/document/background.h"
 #include "app/window/face/tile_pyramid.h"
 
 namespace rackside {
@@ -47,14 +47,14 @@ QPixmap Thumbnails::of(const QString& file) {
   if (const QPixmap* ready = ready_.object(file)) return *ready;
   if (asked_.contains(file)) return {};
   asked_.insert(file);
-  QtConcurrent::run(&pool_, [file] {
-    return thumbnailOf(file);
-  }).then(this, [this, file](const QImage& image) {
-    if (image.isNull()) return;  // stays asked: a broken picture is not read again and again
-    asked_.remove(file);
-    ready_.insert(file, new QPixmap(QPixmap::fromImage(image)));
-    emit arrived(file);
-  });
+  inBackground(
+      pool_, this, [file] { return thumbnailOf(file); },
+      [this, file](const QImage& image) {
+        if (image.isNull()) return;  // stays asked: a broken picture is not read again and again
+        asked_.remove(file);
+        ready_.insert(file, new QPixmap(QPixmap::fromImage(image)));
+        emit arrived(file);
+      });
   return {};
 }
 

@@ -5,8 +5,8 @@
 #include <QFileDialog>
 #include <QFormLayout>
 #include <QVBoxLayout>
-#include <QtConcurrent>
 
+#include "app/window/document/background.h"
 #include "app/window/look/text.h"
 #include "vision/cards/card_model.h"
 
@@ -80,12 +80,12 @@ void CardsWindow::write(const QString& suggestion,
   const QString file =
       QFileDialog::getSaveFileName(this, tr("Write a PDF"), suggestion, tr("PDF (*.pdf)"));
   if (file.isEmpty()) return;
-  QtConcurrent::run([make, path = pathOf(file)] {
-    return make(path);
-  }).then(this, [this, file](const Status& done) {
-    message_.setText(done ? tr("Written to %1. Print it at 100 %.").arg(file)
-                          : qt(done.error().message));
-  });
+  inBackground(
+      *QThreadPool::globalInstance(), this, [make, path = pathOf(file)] { return make(path); },
+      [this, file](const Status& done) {
+        message_.setText(done ? tr("Written to %1. Print it at 100 %.").arg(file)
+                              : qt(done.error().message));
+      });
 }
 
 }  // namespace rackside

@@ -36,6 +36,7 @@ void type(PartsPage& page, int row, const QString& column, const QString& text) 
   editor->selectAll();
   QTest::keyClicks(editor, text);
   QTest::keyClick(editor, Qt::Key_Return);
+  QApplication::processEvents();  // the cell is taken over by a queued call
 }
 
 }  // namespace
