@@ -37,6 +37,17 @@ Plan movedPlan(const Plan& plan, const PieceId& id, Point delta) {
   return moved;
 }
 
+// A fault inside the planner ends the run, not the program with the maker's work in it.
+Result<Plan> planOrFail(const PlanRequest& request, const PlanOptions& options,
+                        RunControl& control) {
+  try {
+    return makePlan(request, options, control);
+  } catch (const std::exception& fault) {
+    return Error{std::string("The planner could not go on (") + fault.what() +
+                 "). The plan stays as it was; please report this."};
+  }
+}
+
 const Piece* findPiece(const Plan& plan, const PieceId& id) {
   for (const Piece& piece : plan.pieces)
     if (piece.id == id) return &piece;
@@ -140,7 +151,7 @@ void PlanSession::run(std::shared_ptr<const Plan> current, double limitSeconds) 
   inBackground(
       pool_, this,
       [work, current, options, control = control_] {
-        return std::make_shared<Result<Plan>>(makePlan(*work, options, *control));
+        return std::make_shared<Result<Plan>>(planOrFail(*work, options, *control));
       },
       [this, current, control = control_](const std::shared_ptr<Result<Plan>>& made) {
         if (control != control_) return;  // another rack was opened meanwhile

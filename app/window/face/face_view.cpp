@@ -118,6 +118,7 @@ void FaceView::moved() {
 
 void FaceView::fitRect(const Rect& rect) {
   camera_.fit(rect, kFitMarginPx);
+  fitted_ = false;
   moved();
 }
 

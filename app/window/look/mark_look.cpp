@@ -33,7 +33,7 @@ const std::array<MarkLook, 16>& table() {
       {K::gum, "Gum", "G", violet, Qt::Dense6Pattern, Qt::DotLine, "Gum or pitch in the wood"},
       {K::wormHoles, "Worm holes", "Wo", red, Qt::Dense4Pattern, Qt::DotLine,
        "Holes of insects, old or live"},
-      {K::metal, "Metal", "M", steel, Qt::DiagCrossPattern, Qt::SolidLine,
+      {K::metal, "Metal", "M", steel, Qt::VerPattern, Qt::SolidLine,
        "A nail or wire: no cut may pass"},
       {K::stain, "Stain", "St", teal, Qt::HorPattern, Qt::DotLine, "Discoloured wood"},
       {K::holeToFill, "Hole to fill", "F", teal, Qt::CrossPattern, Qt::SolidLine,

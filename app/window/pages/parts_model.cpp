@@ -29,7 +29,8 @@ std::vector<QStringList> asTable(const Part& part, const LengthStyle& style) {
 QString withoutPlace(QString message) {
   const qsizetype colon = message.indexOf(QLatin1String(": "));
   const QString head = message.left(colon);
-  if (colon > 0 && head.contains(QLatin1String("row"))) message = message.mid(colon + 2);
+  if (colon > 0 && head.startsWith(QLatin1String("row"), Qt::CaseInsensitive))
+    message = message.mid(colon + 2);
   return message;
 }
 

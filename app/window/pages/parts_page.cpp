@@ -36,6 +36,7 @@ void PartCellDelegate::paint(QPainter* painter, const QStyleOptionViewItem& opti
   if (mistake.isEmpty()) return QStyledItemDelegate::paint(painter, option, index);
   const Colours& c = colours();
   painter->save();
+  painter->fillRect(option.rect, c.card);
   QColor wash = c.bad;
   wash.setAlpha(30);
   painter->fillRect(option.rect, wash);

@@ -93,7 +93,12 @@ void MarkPanel::connectFields() {
     choice_.setMark(id);
   });
   connect(&kind_, &QComboBox::activated, this, [this] {
-    change([this](Mark& m) { m.kind = static_cast<MarkKind>(kind_.currentData().toInt()); });
+    change([this](Mark& m) {  // what the new kind does not know is let go of
+      m.kind = static_cast<MarkKind>(kind_.currentData().toInt());
+      if (m.kind != MarkKind::knot && m.kind != MarkKind::wormHoles)
+        m.soundness = Soundness::unknown;
+      if (m.kind != MarkKind::wormHoles) m.live = false;
+    });
   });
   connect(&soundness_, &QComboBox::activated, this,
           [this](int at) { change([at](Mark& m) { m.soundness = static_cast<Soundness>(at); }); });
@@ -156,7 +161,7 @@ void MarkPanel::change(Change change) {
   if (!mark || showing_) return;
   Mark changed = *mark;
   change(changed);
-  (void)document_.perform(changeMark(choice_.board(), std::move(changed)));
+  if (!document_.perform(changeMark(choice_.board(), std::move(changed)))) refresh();
 }
 
 QString MarkPanel::lineFor(const Mark& mark) const {

@@ -60,10 +60,8 @@ PlanPanel::PlanPanel(Document& document, Choice& choice, PlanSession& session, Q
   connect(&boards_, &QListWidget::currentItemChanged, this, [this](QListWidgetItem* item) {
     if (item && !showing_) choice_.setBoard(BoardId{plain(item->data(Qt::UserRole).toString())});
   });
-  connect(&unplaced_, &QListWidget::itemClicked, this, [this](QListWidgetItem* item) {
-    const QString board = item->data(Qt::UserRole).toString();
-    if (!board.isEmpty()) choice_.setBoard(BoardId{plain(board)});
-  });
+  connect(&unplaced_, &QLabel::linkActivated, this,
+          [this](const QString& board) { choice_.setBoard(BoardId{plain(board)}); });
   connect(&pinned_, &QCheckBox::clicked, this,
           [this](bool on) { session_.setPinned(choice_.piece(), on); });
   refresh();
@@ -92,6 +90,7 @@ void PlanPanel::build() {
   piece_.setProperty("role", QStringLiteral("group"));
   pinned_.setText(tr("Pinned here (N)"));
   unplaced_.setWordWrap(true);
+  unplaced_.setTextInteractionFlags(Qt::TextBrowserInteraction);
   unplaced_.setObjectName(QStringLiteral("planUnplaced"));
   boards_.setObjectName(QStringLiteral("planBoards"));
   boards_.setAccessibleName(tr("Boards of the plan"));
@@ -192,24 +191,22 @@ void PlanPanel::showUnplaced(const Plan* plan) {
   unplacedHead_.setVisible(count > 0);
   unplaced_.setVisible(count > 0);
   unplacedHead_.setText(tr("Not placed (%1)").arg(count));
-  unplaced_.clear();
   if (!plan) return;
   const Rack& rack = document_.rack();
+  QString html;
   for (const Unplaced& u : plan->unplaced) {
-    QString text = QStringLiteral("%1: %2").arg(partName(rack, u.part, u.copy), qt(u.why));
-    auto* item = new QListWidgetItem;
+    html += QStringLiteral("<p><b>%1</b>: %2")
+                .arg(partName(rack, u.part, u.copy).toHtmlEscaped(), qt(u.why).toHtmlEscaped());
     if (u.nearest) {
       const Board* board = rack.findBoard(u.nearest->board);
-      text +=
-          tr(" Nearest is board %1, short by %2 in %3.")
-              .arg(board ? qt(board->name) : QString(),
+      html +=
+          tr("<br>Nearest is <a href=\"%1\">board %2</a>, short by %3 in %4.")
+              .arg(qt(u.nearest->board.text), board ? qt(board->name) : QString(),
                    lengthText(u.nearest->shortByMm, document_.lengths()), qt(u.nearest->direction));
-      item->setData(Qt::UserRole, qt(u.nearest->board.text));
     }
-    item->setText(text);
-    unplaced_.addItem(item);
+    html += QStringLiteral("</p>");
   }
-  fitHeight(unplaced_);
+  unplaced_.setText(html);
 }
 
 void PlanPanel::showBoards(const Plan* plan) {

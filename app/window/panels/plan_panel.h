@@ -35,8 +35,8 @@ class PlanPanel : public QWidget {
   QPushButton start_;
   QSpinBox seconds_;
   QProgressBar progress_;
-  QLabel stage_, figures_, failure_, boardsHead_, unplacedHead_, piece_, why_;
-  QListWidget boards_, unplaced_;
+  QLabel stage_, figures_, failure_, boardsHead_, unplacedHead_, unplaced_, piece_, why_;
+  QListWidget boards_;
   QCheckBox pinned_;
   bool showing_ = false;
 };

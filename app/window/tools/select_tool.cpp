@@ -7,6 +7,7 @@
 #include "app/window/look/mark_look.h"
 #include "app/window/tools/shape_handles.h"
 #include "core/document/edits.h"
+#include "core/geometry/polygon.h"
 
 namespace rackside {
 
@@ -36,7 +37,12 @@ std::optional<size_t> SelectTool::handleAt(QPointF screen) const {
   if (!mark) return std::nullopt;
   const auto handles = handlesOf(*mark->on(view().choice().face()));
   std::optional<size_t> best;
+  // Inside a mark that is small on the screen most of it must still serve to move it.
   double bestPx = kHandleReachPx;
+  if (view().scene().markAt(view().camera().toBoard(screen), 0) == mark->id) {
+    const Rect b = bounds(polygonsOf(*mark->on(view().choice().face())).front());
+    bestPx = std::min(bestPx, 0.25 * std::min(b.width(), b.height()) * view().camera().pxPerMm());
+  }
   for (size_t i = 0; i < handles.size(); ++i) {
     const QPointF d = view().camera().toScreen(handles[i]) - screen;
     const double px = std::hypot(d.x(), d.y());
