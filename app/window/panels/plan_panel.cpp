@@ -197,7 +197,7 @@ void PlanPanel::showUnplaced(const Plan* plan) {
   for (const Unplaced& u : plan->unplaced) {
     html += QStringLiteral("<p><b>%1</b>: %2")
                 .arg(partName(rack, u.part, u.copy).toHtmlEscaped(), qt(u.why).toHtmlEscaped());
-    if (u.nearest) {
+    if (u.nearest && u.nearest->shortByMm > 0) {
       const Board* board = rack.findBoard(u.nearest->board);
       html +=
           tr("<br>Nearest is <a href=\"%1\">board %2</a>, short by %3 in %4.")
