@@ -5,6 +5,7 @@
 #include "tests/app/window/marks_test.h"
 #include "tests/app/window/monkey_test.h"
 #include "tests/app/window/parts_test.h"
+#include "tests/app/window/photos_test.h"
 #include "tests/app/window/plan_test.h"
 #include "tests/app/window/rack_test.h"
 
@@ -15,6 +16,7 @@ std::vector<std::function<std::unique_ptr<QObject>()>> testClasses() {
           [] { return std::make_unique<RackTest>(); },
           [] { return std::make_unique<MarksTest>(); },
           [] { return std::make_unique<PartsTest>(); },
+          [] { return std::make_unique<PhotosTest>(); },
           [] { return std::make_unique<PlanTest>(); },
           [] { return std::make_unique<MonkeyTest>(); }};
 }
