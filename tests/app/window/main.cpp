@@ -12,11 +12,12 @@ int main(int argc, char** argv) {
     qputenv("QT_QPA_PLATFORM", "offscreen");
   QStandardPaths::setTestModeEnabled(true);  // settings and cache of its own
   QApplication app(argc, argv);
-  QApplication::setApplicationName(QStringLiteral("rackside-window-tests"));
+  // The first argument may name one class, so that CTest runs them one by one; each has settings
+  // and a cache of its own, for they run side by side.
+  const QString only = argc > 1 ? QString::fromLocal8Bit(argv[1]) : QString();
+  QApplication::setApplicationName(QStringLiteral("rackside-window-tests-") + only);
   QApplication::setOrganizationName(QStringLiteral("rackside"));
   QSettings().clear();
-  // The first argument may name one class, so that CTest runs them one by one.
-  const QString only = argc > 1 ? QString::fromLocal8Bit(argv[1]) : QString();
   QStringList arguments = app.arguments();
   int failed = 0, ran = 0;
   for (const auto& make : rackside::testClasses()) {
