@@ -2,6 +2,7 @@
 // Rules about the wood: by distances from what was drawn, never from grown or gridded shapes.
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
 
 #include "core/plan/checker_geometry.h"
 #include "core/plan/checker_rules.h"
@@ -12,6 +13,12 @@ namespace {
 
 // The direction of a line's end is taken over this length, as for the clearances.
 constexpr double kTipMm = 10;
+
+std::string tenths(double mm) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.1f", mm);
+  return text;
+}
 
 double marginOf(const OutlineVertex& a, const OutlineVertex& b) {
   const double u95 = 1.96 * std::max(a.sigmaMm, b.sigmaMm);
@@ -113,15 +120,18 @@ void ruleInside(const Scene& s, const Report& report) {
   for (const Blank& blank : s.plan.blanks) {
     const auto& v = s.boardOf(blank).outline.vertices;
     const Polygon rough = blank.roughOutline();
-    double over =
-        isInside(s.boardOf(blank).outline.polygon(), 0.5 * (rough[0] + rough[2])) ? 0 : 1e3;
+    const bool offBoard =
+        !isInside(s.boardOf(blank).outline.polygon(), 0.5 * (rough[0] + rough[2]));
+    double over = 0;
     for (size_t i = 0; i < v.size(); ++i) {
       const OutlineVertex& next = v[(i + 1) % v.size()];
       over = std::max(over, marginOf(v[i], next) - distanceOfLine({v[i].at, next.at}, rough));
     }
-    if (over > kSameMm)
-      report(nameOf(s, blank) + " reaches over the sure edge of the board by " +
-             std::to_string(over) + " mm");
+    if (offBoard)
+      report(nameOf(s, blank) + " does not lie on the board");
+    else if (over > kSameMm)
+      report(nameOf(s, blank) + " reaches over the sure edge of the board by " + tenths(over) +
+             " mm");
   }
 }
 
