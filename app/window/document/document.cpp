@@ -41,7 +41,10 @@ void Document::open(const std::filesystem::path& folder) {
 }
 
 void Document::show(Opened opened, const std::filesystem::path& folder) {
-  if (const Status written = saver_.flush(); !written) emit saveFailed(qt(written.error().message));
+  // What cannot be written is not let go of either.
+  if (const Status written = saver_.flush(); !written)
+    return emit openFailed(tr("The rack that is open could not be saved, and stays open. %1")
+                               .arg(qt(written.error().message)));
   rack_ = std::move(opened.rack).value();
   history_ = History();
   folder_ = folder;

@@ -45,6 +45,7 @@ class Document : public QObject {
   // Writes now and waits: before another program reads the folder, and at the end.
   Status saveNow();
   bool saved() const { return !saver_.busy(); }
+  bool latestSaveFailed() const { return saver_.writeFailed(); }
 
  signals:
   void opened();

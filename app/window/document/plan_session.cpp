@@ -118,10 +118,10 @@ void PlanSession::start(double limitSeconds) {
   trial_.reset();
   std::shared_ptr<const Plan> current;
   if (document_.rack().plan) current = std::make_shared<const Plan>(*document_.rack().plan);
-  run(std::move(current), limitSeconds);
+  run(current, limitSeconds);
 }
 
-void PlanSession::run(std::shared_ptr<const Plan> current, double limitSeconds) {
+void PlanSession::run(const std::shared_ptr<const Plan>& current, double limitSeconds) {
   control_ = std::make_shared<RunControl>(limitSeconds);
   best_.reset();
   fraction_ = 0;

@@ -53,7 +53,7 @@ class PlanSession : public QObject {
   void failed(const QString& why);
 
  private:
-  void run(std::shared_ptr<const Plan> current, double limitSeconds);
+  void run(const std::shared_ptr<const Plan>& current, double limitSeconds);
   void end(Result<Plan> result);
   PlanRequest request() const;
 

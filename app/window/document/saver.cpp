@@ -29,7 +29,7 @@ Saver::~Saver() {
 void Saver::setFolder(const std::filesystem::path& folder, RackSnapshot snapshot) {
   pause_.stop();
   pool_.waitForDone();
-  dirty_ = false;
+  dirty_ = writeFailed_ = false;
   folder_ = folder;
   snapshot_ = std::make_shared<RackSnapshot>(std::move(snapshot));
 }
@@ -47,8 +47,10 @@ void Saver::start() {
   ++running_;
   inBackground(
       pool_, this,
-      [copy = std::make_shared<const Rack>(rack_), folder = folder_, snapshot = snapshot_] {
-        return saveRack(*copy, folder, snapshot.get());
+      [this, copy = std::make_shared<const Rack>(rack_), folder = folder_, snapshot = snapshot_] {
+        Status done = saveRack(*copy, folder, snapshot.get());
+        writeFailed_ = !done.ok();
+        return done;
       },
       [this](const Status& done) {
         --running_;
@@ -60,9 +62,10 @@ void Saver::start() {
 Status Saver::flush() {
   pause_.stop();
   pool_.waitForDone();
-  if (!dirty_ || folder_.empty()) return success();
-  const Status done = saveRack(rack_, folder_, snapshot_.get());
+  if (!(dirty_ || writeFailed_) || folder_.empty()) return success();
+  Status done = saveRack(rack_, folder_, snapshot_.get());
   dirty_ = false;
+  writeFailed_ = !done.ok();
   emit stateChanged();
   return done;
 }

@@ -5,6 +5,7 @@
 #include <QObject>
 #include <QThreadPool>
 #include <QTimer>
+#include <atomic>
 #include <filesystem>
 #include <memory>
 
@@ -22,8 +23,10 @@ class Saver : public QObject {
   // The folder from now on, and what its files hold.
   void setFolder(const std::filesystem::path& folder, RackSnapshot snapshot);
   void noteChange();
-  // True while something is unwritten or being written.
-  bool busy() const { return dirty_ || running_ > 0; }
+  // True while something is unwritten or being written; so it stays after a write that failed,
+  // which is tried again with the next change or flush().
+  bool busy() const { return dirty_ || writeFailed_ || running_ > 0; }
+  bool writeFailed() const { return writeFailed_; }
   Status flush();  // writes now and waits
 
  signals:
@@ -39,6 +42,7 @@ class Saver : public QObject {
   QTimer pause_;
   QThreadPool pool_;  // one thread, so that writes keep their order
   bool dirty_ = false;
+  std::atomic<bool> writeFailed_ = false;  // the latest write; set on the pool's thread
   int running_ = 0;
 };
 

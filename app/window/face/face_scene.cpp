@@ -33,6 +33,7 @@ bool overlaps(const Rect& a, const Rect& b) {
 template <class Item>
 std::vector<const Item*> leftToRight(const std::vector<std::unique_ptr<Item>>& items) {
   std::vector<const Item*> sorted;
+  sorted.reserve(items.size());
   for (const auto& item : items) sorted.push_back(item.get());
   std::stable_sort(sorted.begin(), sorted.end(),
                    [](const Item* a, const Item* b) { return a->box().x0 < b->box().x0; });

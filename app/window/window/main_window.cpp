@@ -220,9 +220,10 @@ void MainWindow::showHistory() {
 }
 
 void MainWindow::showSaveState() {
-  saved_.setText(!document_.isOpen() ? QString()
-                 : document_.saved() ? tr("All saved")
-                                     : tr("Saving …"));
+  saved_.setText(!document_.isOpen()            ? QString()
+                 : document_.latestSaveFailed() ? tr("Not saved")
+                 : document_.saved()            ? tr("All saved")
+                                                : tr("Saving …"));
 }
 
 void MainWindow::showCursor(const std::optional<Point>& at) {

@@ -11,6 +11,7 @@
 
 #include "app/window/look/text.h"
 #include "app/window/look/theme.h"
+#include "core/document/edits.h"
 #include "core/storage/rack_folder.h"
 #include "tests/app/window/loop_watchdog.h"
 #include "tests/app/window/window_fixture.h"
@@ -141,6 +142,25 @@ void RackTest::editsAreSavedByThemselves() {
   const auto onDisk = loadRack(pathOf(fixture.folder()));
   QVERIFY(onDisk.ok());
   QVERIFY(onDisk->findBoardNamed("Long one") != nullptr);
+}
+
+// The file is changed behind the window's back, which a write must not paper over.
+void RackTest::changesThatCouldNotBeWrittenAreNotCalledSaved() {
+  WindowFixture fixture(wish(2));
+  const auto file = boardFolder(pathOf(fixture.folder()), fixture.board().id) / "board.json";
+  QFile onDisk(qtPath(file));
+  QVERIFY(onDisk.open(QIODevice::Append));
+  onDisk.write("\n");
+  onDisk.close();
+  QSignalSpy failed(&fixture.document(), &Document::saveFailed);
+  Board changed = fixture.board();
+  changed.note = "checked";
+  QVERIFY(fixture.document().perform(changeBoard(changed)).ok());
+  QVERIFY(!failed.isEmpty() || failed.wait(10000));
+  QApplication::processEvents();
+  QVERIFY(!fixture.document().saved());
+  QVERIFY(!fixture.document().saveNow().ok());
+  QVERIFY(!fixture.document().saved());
 }
 
 // 4.5 : 1 for text (WCAG 2.1, 1.4.3), in both palettes.

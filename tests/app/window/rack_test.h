@@ -17,6 +17,7 @@ class RackTest : public QObject {
   void pageKeysWalkThroughBoards();
   void unitsChangeEverywhereAndCanBeUndone();
   void editsAreSavedByThemselves();
+  void changesThatCouldNotBeWrittenAreNotCalledSaved();
   void darkKeepsTextLegible();
   void threeHundredBoardsStartInASecond();
 };
