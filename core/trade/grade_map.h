@@ -12,7 +12,7 @@ namespace rackside {
 inline constexpr double kCellAlongMm = 25.4;
 inline constexpr double kCellAcrossMm = 25.4 / 4;
 // A cutting unit is 1 in × 1 ft.
-inline constexpr long long kCellsPerUnit = 12 * 4;
+inline constexpr long long kCellsPerUnit = 48;  // 12 × 4
 
 struct GradeMap {
   CuttingGrid wood;   // inside the outline
