@@ -11,6 +11,7 @@ namespace rackside {
 namespace {
 
 constexpr double kMm3PerM3 = 1e9;
+constexpr double kMm2PerFt2 = 144 * kMmPerInch * kMmPerInch;
 constexpr double kMm3PerBoardFoot = 144 * kMmPerInch * kMmPerInch * kMmPerInch;
 
 double areaOf(const Board& board) {
@@ -41,31 +42,42 @@ std::vector<TallyLine> tallyLines(const Rack& rack) {
   return lines;
 }
 
+LineTally tallyOf(const TallyLine& line, double shopMoisturePercent) {
+  LineTally t;
+  t.surfaceMeasureFt2 = line.pieces * surfaceMeasure(line.widthMm, line.lengthMm);
+  t.surfaceMeasureExactFt2 = line.pieces * line.areaMm2 / kMm2PerFt2;
+  if (line.thicknessMm <= 0) return t;
+  t.nominalIn = nominalThicknessIn(line.thicknessMm);
+  t.boardFeet = boardFeet(t.surfaceMeasureFt2, t.nominalIn);
+  const double volumeMm3 = line.pieces * line.areaMm2 * line.thicknessMm;
+  t.boardFeetExact = volumeMm3 / kMm3PerBoardFoot;
+  t.price = t.boardFeet * line.pricePerBoardFoot;
+  const Species* species = findSpecies(line.species);
+  t.weightKnown = species != nullptr;
+  const double moisture = line.moisturePercent > 0 ? line.moisturePercent : shopMoisturePercent;
+  if (species)
+    t.weightKg = volumeMm3 / kMm3PerM3 * densityKgPerM3(species->specificGravity12.value, moisture);
+  return t;
+}
+
 std::vector<TallyTotals> totals(const std::vector<TallyLine>& lines, double shopMoisturePercent) {
   std::map<std::pair<std::string, double>, TallyTotals> groups;
   for (const TallyLine& line : lines) {
-    const double nominal = nominalThicknessIn(line.thicknessMm);
-    TallyTotals& t = groups[{line.species, nominal}];
+    const LineTally one = tallyOf(line, shopMoisturePercent);
+    TallyTotals& t = groups[{line.species, one.nominalIn}];
     t.species = line.species;
-    t.nominalIn = nominal;
+    t.nominalIn = one.nominalIn;
     t.pieces += line.pieces;
-    const int sm = line.pieces * surfaceMeasure(line.widthMm, line.lengthMm);
-    t.surfaceMeasureFt2 += sm;
-    const double volumeMm3 = line.pieces * line.areaMm2 * line.thicknessMm;
-    t.boardFeetExact += volumeMm3 / kMm3PerBoardFoot;
-    t.price += boardFeet(sm, nominal) * line.pricePerBoardFoot;
-    const Species* species = findSpecies(line.species);
-    t.weightKnown = t.weightKnown && species;
-    const double moisture = line.moisturePercent > 0 ? line.moisturePercent : shopMoisturePercent;
-    if (species)
-      t.weightKg +=
-          volumeMm3 / kMm3PerM3 * densityKgPerM3(species->specificGravity12.value, moisture);
+    t.surfaceMeasureFt2 += one.surfaceMeasureFt2;
+    t.boardFeet += one.boardFeet;
+    t.boardFeetExact += one.boardFeetExact;
+    t.price += one.price;
+    t.weightKg += one.weightKg;
+    t.weightKnown = t.weightKnown && one.weightKnown;
   }
   std::vector<TallyTotals> all;
-  for (auto& [key, t] : groups) {
-    t.boardFeet = boardFeet(t.surfaceMeasureFt2, t.nominalIn);
-    all.push_back(t);
-  }
+  all.reserve(groups.size());
+  for (const auto& [key, t] : groups) all.push_back(t);
   return all;
 }
 

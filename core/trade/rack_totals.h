@@ -26,6 +26,19 @@ struct TallyLine {
 };
 std::vector<TallyLine> tallyLines(const Rack& rack);
 
+// What one line comes to, all its pieces together.
+struct LineTally {
+  double nominalIn = 0;  // 0: no thickness is known, and then no board feet either
+  int surfaceMeasureFt2 = 0;
+  double surfaceMeasureExactFt2 = 0;
+  double boardFeet = 0;
+  double boardFeetExact = 0;
+  double price = 0;
+  double weightKg = 0;       // at the line's moisture, or the shop's
+  bool weightKnown = false;  // false: no thickness, or a wood without published density
+};
+LineTally tallyOf(const TallyLine& line, double shopMoisturePercent);
+
 struct TallyTotals {
   std::string species;
   double nominalIn = 0;
