@@ -48,9 +48,25 @@ class Writer {
   MillingRoute route_;
 };
 
-bool isLeg(const Part& part) {
-  return part.thicknessMm >= kLegFromMm &&
-         std::abs(part.widthMm - part.thicknessMm) <= kSquareWithinMm;
+// A piece of the blank: its own finished size, which for a strip of a panel is not the part's.
+struct Held {
+  const Part* part = nullptr;
+  std::string title;
+  MillingSize size;
+  bool strip = false;
+};
+
+Held heldOf(const Piece& piece, const Part& part) {
+  const bool strip = piece.kind == PieceKind::panelStrip;
+  return {&part,
+          part.name + (strip ? ", strip " + std::to_string(piece.strip) : std::string()),
+          {piece.lengthMm, piece.widthMm, part.thicknessMm},
+          strip};
+}
+
+bool isLeg(const Held& held) {
+  return !held.strip && held.size.thicknessMm >= kLegFromMm &&
+         std::abs(held.size.widthMm - held.size.thicknessMm) <= kSquareWithinMm;
 }
 
 bool isTapered(const Part& part) {
@@ -114,11 +130,11 @@ void ripToWidth(Writer& w, double finishedMm) {
 }
 
 // Stock for legs is brought to size from all four sides by turns, so that they come square.
-void legMilling(Writer& w, const Part& part) {
-  const double finished = part.thicknessMm;
+void legMilling(Writer& w, const Held& leg) {
+  const double finished = leg.size.thicknessMm;
   const auto over = [&](double allowance) {
     w.size().thicknessMm = std::min(w.size().thicknessMm, finished + allowance);
-    w.size().widthMm = std::min(w.size().widthMm, part.widthMm + allowance);
+    w.size().widthMm = std::min(w.size().widthMm, leg.size.widthMm + allowance);
   };
   over(kLegRoughOverMm);
   w.add(MillingStepKind::rip,
@@ -132,35 +148,35 @@ void legMilling(Writer& w, const Part& part) {
   w.add(MillingStepKind::rest,
         "Let it rest for some days; true a face and an edge again if it moved.");
   w.size().thicknessMm = finished;
-  w.size().widthMm = part.widthMm;
+  w.size().widthMm = leg.size.widthMm;
   w.add(MillingStepKind::square,
         "Plane to " + w.mm(finished) + " square, turning a quarter at each pass.");
 }
 
-void finish(Writer& w, const std::vector<const Part*>& parts) {
+void finish(Writer& w, const std::vector<Held>& held) {
   w.add(MillingStepKind::relabel,
         "Write the label again on a face that will not show: the labelled end goes now.");
-  w.size().lengthMm = parts.front()->lengthMm;
-  std::string cut = parts.size() == 1 ? "Square one end, cut to length: "
-                                      : "Square one end, then cut the pieces from it in turn: ";
-  for (size_t i = 0; i < parts.size(); ++i)
-    cut += (i > 0 ? ", " : "") + parts[i]->name + " " + w.mm(parts[i]->lengthMm);
+  w.size().lengthMm = held.front().size.lengthMm;
+  std::string cut = held.size() == 1 ? "Square one end, cut to length: "
+                                     : "Square one end, then cut the pieces from it in turn: ";
+  for (size_t i = 0; i < held.size(); ++i)
+    cut += (i > 0 ? ", " : "") + held[i].title + " " + w.mm(held[i].size.lengthMm);
   w.add(MillingStepKind::length, cut + ".",
-        parts.front()->lengthMm < w.shop().shortestSafeMm
+        held.front().size.lengthMm < w.shop().shortestSafeMm
             ? std::string("A short piece: clamp it, a stop block clear of the blade. ") + kHands
             : std::string(kHands));
-  for (const Part* part : parts)
-    if (isTapered(*part))
-      w.add(MillingStepKind::taper, "Shape " + part->name + " to its outline.",
+  for (const Held& h : held)
+    if (isTapered(*h.part) && !h.strip)
+      w.add(MillingStepKind::taper, "Shape " + h.title + " to its outline.",
             std::string(kTaper) + " " + kHands);
 }
 
-std::string faultOf(const MillingSize& rough, const std::vector<const Part*>& parts) {
+std::string faultOf(const MillingSize& rough, const std::vector<Held>& held) {
   double lengthMm = 0;
-  for (const Part* part : parts) {
-    lengthMm += part->lengthMm;
-    if (part->widthMm > rough.widthMm) return "narrower than " + part->name;
-    if (part->thicknessMm > rough.thicknessMm) return "thinner than " + part->name;
+  for (const Held& h : held) {
+    lengthMm += h.size.lengthMm;
+    if (h.size.widthMm > rough.widthMm) return "narrower than " + h.title;
+    if (h.size.thicknessMm > rough.thicknessMm) return "thinner than " + h.title;
   }
   return lengthMm > rough.lengthMm ? "shorter than what it holds" : "";
 }
@@ -170,26 +186,27 @@ std::string faultOf(const MillingSize& rough, const std::vector<const Part*>& pa
 Result<MillingRoute> millingRoute(const Board& board, const Blank& blank,
                                   const std::vector<Piece>& pieces, const std::vector<Part>& parts,
                                   const Shop& shop) {
-  std::vector<const Part*> held;
+  std::vector<Held> held;
   for (const Piece& piece : pieces) {
     const auto part = std::find_if(parts.begin(), parts.end(),
                                    [&piece](const Part& p) { return p.id == piece.part; });
     if (part == parts.end())
       return Error{
           "A piece of the plan belongs to a part that is no longer in the list. Plan again."};
-    held.push_back(&*part);
+    held.push_back(heldOf(piece, *part));
   }
   if (held.empty()) return Error{"A blank of the plan holds no piece. Plan again."};
   Writer w(blank, shop, board.thicknessMm);
   if (const std::string wrong = faultOf(w.size(), held); !wrong.empty())
     return Error{"A blank of the plan is " + wrong + ". Plan again."};
   roughSteps(w);
-  if (isLeg(*held.front())) {
-    legMilling(w, *held.front());
+  const Held& first = held.front();
+  if (isLeg(first)) {
+    legMilling(w, first);
   } else {
-    firstMilling(w, held.front()->thicknessMm);
-    secondMilling(w, held.front()->thicknessMm);
-    ripToWidth(w, held.front()->widthMm);
+    firstMilling(w, first.size.thicknessMm);
+    secondMilling(w, first.size.thicknessMm);
+    ripToWidth(w, first.size.widthMm);
   }
   finish(w, held);
   return w.take();

@@ -29,7 +29,11 @@ struct Job {
     blank.roughLengthMm = copies * (lengthMm + 3.2) + 25;
     blank.roughWidthMm = widthMm + 6.4;
     pieces.resize(static_cast<size_t>(copies));
-    for (Piece& p : pieces) p.part = part.id;
+    for (Piece& p : pieces) {
+      p.part = part.id;
+      p.lengthMm = lengthMm;
+      p.widthMm = widthMm;
+    }
   }
   MillingRoute route() const {
     const auto r = millingRoute(board, blank, pieces, parts, shop);
@@ -69,6 +73,16 @@ TEST_CASE("every route ends at the finished size and never passes it") {
         const Job job(length, width, thickness);
         checkSizes(job.route(), job.parts[0]);
       }
+}
+
+TEST_CASE("a strip of a panel is milled to its own width, not the panel's") {
+  Job job(600, 90, 22);
+  job.parts[0].widthMm = 420;  // the whole panel
+  job.pieces[0].kind = PieceKind::panelStrip;
+  job.pieces[0].strip = 2;
+  const MillingRoute route = job.route();
+  CHECK(route.steps.back().after.widthMm == 90);
+  CHECK(route.steps.back().what.find("strip 2") != std::string::npos);
 }
 
 TEST_CASE("the route follows the machines of the shop") {
