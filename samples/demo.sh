@@ -37,6 +37,9 @@ step "Plan"
 step "Tally the rack"
 "$rackside" tally --rack "$rack"
 
+step "Reckon what has to be filled"
+"$rackside" fill --rack "$rack"
+
 step "Print the pack"
 "$rackside" sheets --rack "$rack" --pdf "$out/pack.pdf"
 

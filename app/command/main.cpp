@@ -5,6 +5,7 @@
 #include "app/command/console.h"
 #include "app/command/option_parser.h"
 #include "app/command/verb_card.h"
+#include "app/command/verb_fill.h"
 #include "app/command/verb_lens.h"
 #include "app/command/verb_mark.h"
 #include "app/command/verb_parts.h"
@@ -23,6 +24,7 @@ constexpr Verb kVerbs[] = {
     {"mark", "Add, list, remove and load the marks of a board", setUpMark},
     {"parts", "Import, check and list the parts wanted", setUpParts},
     {"plan", "Place the parts on the boards", setUpPlan},
+    {"fill", "How much of which filler the plan's parts need once milled", setUpFill},
     {"tally", "Board feet, surface measure and cost of the rack", setUpTally},
     {"sheets", "Write the sheets for the bench", setUpSheets},
 };

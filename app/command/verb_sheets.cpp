@@ -61,9 +61,7 @@ Status addPacks(const SheetsVerb& v, const Rack& rack, Outputs& files, int& page
     files[v.pdf] = std::move(pack.value().bytes);
   }
   if (v.labels.empty()) return success();
-  sheets::PackOptions labelsOnly = v.options;
-  labelsOnly.boards = labelsOnly.parts = labelsOnly.cuts = false;
-  auto labels = sheets::packPdf(rack, v.common.rack, labelsOnly);
+  auto labels = sheets::packPdf(rack, v.common.rack, sheets::labelsAlone(v.options));
   if (!labels) return Error{"There are no labels to print: plan first (rackside plan)."};
   files[v.labels] = std::move(labels.value().bytes);
   return success();

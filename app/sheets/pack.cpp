@@ -40,8 +40,18 @@ std::vector<Page> packPages(const Rack& rack, const std::filesystem::path& folde
   append(options.boards, boardPages(input));
   append(options.parts, partsPages(input));
   append(options.cuts, cutListPages(input));
+  append(options.milling, millingPages(input));
+  append(options.fill, fillPages(input));
+  append(options.movement, movementPages(input));
+  append(options.tally, tallyPages(input));
   append(options.labels, labelPages(input));
   return pages;
+}
+
+PackOptions labelsAlone(PackOptions options) {
+  options.boards = options.parts = options.cuts = options.milling = options.fill =
+      options.movement = options.tally = false;
+  return options;
 }
 
 std::vector<DrawnText> paintPage(QPainter& painter, double pxPerMm, const std::vector<Page>& pages,

@@ -18,7 +18,8 @@ namespace rackside::sheets {
 struct PackOptions {
   Paper paper = Paper::a4;
   LengthStyle lengths;
-  bool boards = true, parts = true, cuts = true, labels = true;
+  bool boards = true, parts = true, cuts = true, milling = true, fill = true, movement = true,
+       tally = true, labels = true;
 };
 
 struct Page {
@@ -58,10 +59,15 @@ inline constexpr double kFooterMm = 6;
 void drawPlainHeader(Sheet& sheet, const QString& title, const QString& subtitle);
 void drawFooter(Sheet& sheet, const QString& left, int page, int pages);
 
-std::vector<Page> boardPages(std::shared_ptr<const PackInput> input);
-std::vector<Page> partsPages(std::shared_ptr<const PackInput> input);
-std::vector<Page> cutListPages(std::shared_ptr<const PackInput> input);
-std::vector<Page> labelPages(std::shared_ptr<const PackInput> input);
+std::vector<Page> boardPages(const std::shared_ptr<const PackInput>& input);
+std::vector<Page> partsPages(const std::shared_ptr<const PackInput>& input);
+std::vector<Page> cutListPages(const std::shared_ptr<const PackInput>& input);
+std::vector<Page> millingPages(const std::shared_ptr<const PackInput>& input);
+std::vector<Page> fillPages(const std::shared_ptr<const PackInput>& input);
+std::vector<Page> movementPages(const std::shared_ptr<const PackInput>& input);
+std::vector<Page> tallyPages(const std::shared_ptr<const PackInput>& input);
+std::vector<Page> labelPages(const std::shared_ptr<const PackInput>& input);
+PackOptions labelsAlone(PackOptions options);
 
 // What every board page says of the saw, every parts page of dust and milling. Common practice.
 QString sawCaution();

@@ -143,7 +143,7 @@ std::shared_ptr<BoardPage> prepare(const std::shared_ptr<const PackInput>& input
 
 }  // namespace
 
-std::vector<Page> boardPages(std::shared_ptr<const PackInput> input) {
+std::vector<Page> boardPages(const std::shared_ptr<const PackInput>& input) {
   std::vector<Page> pages;
   for (const Board& board : input->rack.boards) {
     if (board.outline.vertices.size() < 3) continue;

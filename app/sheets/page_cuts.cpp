@@ -6,7 +6,7 @@
 
 namespace rackside::sheets {
 
-std::vector<Page> cutListPages(std::shared_ptr<const PackInput> input) {
+std::vector<Page> cutListPages(const std::shared_ptr<const PackInput>& input) {
   Table t;
   t.title = "Cut list";
   t.subtitle =
@@ -26,7 +26,7 @@ std::vector<Page> cutListPages(std::shared_ptr<const PackInput> input) {
     }
   if (t.rows.empty()) return {};
   t.foot = sawCaution();
-  return tablePages(std::move(input), std::move(t));
+  return tablePages(input, {std::move(t)});
 }
 
 }  // namespace rackside::sheets

@@ -57,7 +57,7 @@ void drawLabel(Sheet& sheet, const QRectF& r, const Label& label) {
 
 }  // namespace
 
-std::vector<Page> labelPages(std::shared_ptr<const PackInput> input) {
+std::vector<Page> labelPages(const std::shared_ptr<const PackInput>& input) {
   auto labels = std::make_shared<std::vector<Label>>();
   if (input->rack.plan) *labels = labelsOf(*input);
   const QRectF body = input->area().adjusted(0, kHeaderMm, 0, 0);

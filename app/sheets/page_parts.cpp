@@ -89,17 +89,9 @@ Table remarksTable(const PackInput& in) {
 
 }  // namespace
 
-std::vector<Page> partsPages(std::shared_ptr<const PackInput> input) {
-  std::vector<Page> pages;
-  if (!input->rack.plan) return pages;
-  const auto append = [&](Table table) {
-    if (table.rows.empty()) return;
-    for (Page& p : tablePages(input, std::move(table))) pages.push_back(std::move(p));
-  };
-  append(placedTable(*input));
-  append(unplacedTable(*input));
-  append(remarksTable(*input));
-  return pages;
+std::vector<Page> partsPages(const std::shared_ptr<const PackInput>& input) {
+  if (!input->rack.plan) return {};
+  return tablePages(input, {placedTable(*input), unplacedTable(*input), remarksTable(*input)});
 }
 
 }  // namespace rackside::sheets

@@ -18,9 +18,13 @@ struct Table {
   std::vector<Column> columns;
   std::vector<std::vector<QString>> rows;
   QString foot;  // a caution under the table on each page
+  // On a page that starts with an empty first cell, that of the row it belongs to is said again.
+  bool carryFirstCell = false;
 };
 
-// Cells wrap at words; a row is as high as its highest cell.
-std::vector<Page> tablePages(std::shared_ptr<const PackInput> input, Table table);
+// Cells wrap at words; a row is as high as its highest cell. A table that fits below the one before
+// it, and has the same foot, goes there; any other starts a page. Tables without rows are left out.
+std::vector<Page> tablePages(const std::shared_ptr<const PackInput>& input,
+                             std::vector<Table> tables);
 
 }  // namespace rackside::sheets

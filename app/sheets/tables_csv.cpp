@@ -6,6 +6,8 @@
 #include "app/sheets/board_work.h"
 #include "core/base/csv.h"
 #include "core/job/parts_table.h"
+#include "core/trade/fill_words.h"
+#include "core/trade/rack_totals.h"
 #include "core/trade/tally.h"
 
 namespace rackside::sheets {
@@ -106,16 +108,32 @@ Rows unplacedRows(const Rack& rack) {
   return rows;
 }
 
+Rows fillRows(const Rack& rack, const FillHabits& habits) {
+  Rows rows{{"board", "part", "copy", "face", "kind", "depth mm", "volume ml", "u95 ml", "filler",
+             "pours", "mind", "mark id", "piece id"}};
+  for (const FillSpot& s : fillList(rack, *rack.plan, habits).spots)
+    rows.push_back(
+        {boardName(rack, s.board), partName(rack, s.part), std::to_string(s.copy),
+         std::string(name(s.face)), std::string(name(s.kind)),
+         s.depthUnknown ? "" : number(s.depthMm), s.depthUnknown ? "" : number(s.volumeMl.value, 2),
+         s.depthUnknown ? "" : number(s.volumeMl.u95, 2), fillerWord(s, habits),
+         s.pours > 0 ? std::to_string(s.pours) : "", fillRemark(s), s.mark.text, s.piece.text});
+  return rows;
+}
+
 }  // namespace
 
 std::map<std::string, std::string> csvTables(const Rack& rack) {
   std::map<std::string, std::string> files{{"boards.csv", csvText(boardRows(rack))},
                                            {"marks.csv", csvText(markRows(rack))},
-                                           {"parts.csv", partsToCsv(rack.parts, kTenths)}};
+                                           {"parts.csv", partsToCsv(rack.parts, kTenths)},
+                                           {"tally.csv", tallyToCsv(tallyLines(rack))}};
   if (!rack.plan) return files;
   files["pieces.csv"] = csvText(pieceRows(rack));
   files["cuts.csv"] = csvText(cutRows(rack));
   files["unplaced.csv"] = csvText(unplacedRows(rack));
+  if (const auto habits = fillHabits(rack.shop))
+    files["fills.csv"] = csvText(fillRows(rack, *habits));
   return files;
 }
 

@@ -9,8 +9,8 @@
 
 namespace rackside::sheets {
 
-// By file name: boards.csv, marks.csv, parts.csv, and with a plan pieces.csv, cuts.csv,
-// unplaced.csv.
+// By file name: boards.csv, marks.csv, parts.csv, tally.csv, and with a plan pieces.csv, cuts.csv,
+// unplaced.csv, fills.csv.
 std::map<std::string, std::string> csvTables(const Rack& rack);
 
 }  // namespace rackside::sheets

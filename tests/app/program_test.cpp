@@ -48,7 +48,8 @@ void failsQuietly(const std::vector<std::string>& arguments, const std::string& 
 
 TEST_CASE("every verb explains itself, and misuse is exit 2") {
   CHECK(runProgram({"--help"}).code == 0);
-  for (const char* verb : {"card", "lens", "scan", "mark", "parts", "plan", "tally", "sheets"}) {
+  for (const char* verb :
+       {"card", "lens", "scan", "mark", "parts", "plan", "fill", "tally", "sheets"}) {
     INFO(verb);
     const Ran help = runProgram({verb, "--help"});
     CHECK(help.code == 0);
@@ -168,10 +169,61 @@ TEST_CASE("one seed gives one plan, and its sheets are a PDF") {
   CHECK(sheets.err.empty());
   CHECK(sheets.json()["pages"].get<int>() >= 4);
   CHECK(contents(folder / "")["pack.pdf"].rfind("%PDF", 0) == 0);
-  CHECK(contents(folder / "v").size() == 2 * 3);
+  CHECK(contents(folder / "v").size() == 6);
   const auto tables = contents(folder / "t");
-  CHECK(tables.size() == 6);
+  CHECK(tables.size() == 8);
   CHECK(tables.at("pieces.csv").rfind("part,copy", 0) == 0);
+}
+
+TEST_CASE("filling is reckoned for the parts as they lie, or says what is missing") {
+  const Folder folder;
+  const std::string rack = rackOnDisk(folder, false);
+  failsQuietly({"fill", "--rack", rack}, rack, "plan first");
+
+  // A straight-walled pit 40 × 30 mm right through a part 20 mm thick holds 40 · 30 · 20 mm³.
+  Rack filled = benchRack();
+  for (Board& b : filled.boards) b.marks.clear();
+  const Piece& piece = filled.plan->pieces.front();
+  const Rect box = bounds(piece.outline);
+  Mark pit;
+  pit.id = {"mk-pit"};
+  pit.kind = MarkKind::holeToFill;
+  pit.through = true;
+  pit.onA = rectangle({box.x0 + 20, box.y0 + 2, box.x0 + 60, box.y0 + 32});
+  Board* board = filled.findBoard(piece.board);
+  REQUIRE(board);
+  board->marks = {pit};
+  const std::string whole = (folder / "whole").string();
+  REQUIRE(saveRack(filled, whole).ok());
+  const Ran ran = runProgram({"fill", "--rack", whole, "--json"});
+  INFO(ran.err);
+  REQUIRE(ran.code == 0);
+  const nlohmann::json j = ran.json();
+  REQUIRE(j["spots"].size() == 1);
+  CHECK(j["spots"][0]["volume_ml"]["value"].get<double>() == Approx(24));
+  CHECK(j["spots"][0]["needs_dam"] == true);
+  REQUIRE(j["fillers"].size() == 1);
+  CHECK(j["fillers"][0]["mix_ml"].get<double>() > 24);
+}
+
+TEST_CASE("a tally is taken from a rack or from a list") {
+  const Folder folder;
+  const std::string rack = rackOnDisk(folder, true);
+  const Ran ran = runProgram({"tally", "--rack", rack, "--grade", "--json"});
+  REQUIRE(ran.code == 0);
+  CHECK(ran.json()["boards"].size() == 3);
+  CHECK(ran.json()["boards"][1]["grade_estimate"]["grade"].is_string());
+  // 6 in × 10 ft of 8/4 is 10 board feet (surface measure 5, goodwoodcorp.com, HardwoodGrading).
+  const std::string list = folder.file(
+      "list.csv", "name,species,pieces,length,width,thickness,price\na,ash,1,10 ft,6 in,2 in,3\n");
+  const Ran listed = runProgram({"tally", "--from", list, "--json"});
+  INFO(listed.err);
+  REQUIRE(listed.code == 0);
+  CHECK(listed.json()["total"]["board_feet"].get<double>() == Approx(10));
+  CHECK(listed.json()["total"]["cost"].get<double>() == Approx(30));
+  CHECK(runProgram({"tally", "--from", list, "--rack", rack}).code == 2);
+  CHECK(runProgram({"tally"}).code == 2);
+  failsQuietly({"tally", "--from", folder.file("bad.csv", "name,length\na,x\n")}, rack, "bad.csv");
 }
 
 TEST_CASE("planning without boards or parts says what to do") {
