@@ -1,191 +1,180 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Scans every photograph of a folder that has a truth beside it (NAME.truth.json, see
+// Scans every photograph of some folders that has a truth beside it (NAME.truth.json, see
 // tests/support/scene_truth.h) and prints how far the board is from the truth:
 //
-//   scan_accuracy_benchmark FOLDER [NAME-BEGINNING] [--faces DIR]
+//   scan_accuracy_benchmark FOLDER… [--only NAME-BEGINNING] [--strips DIR]
 //
+// --strips draws the surroundings of the true outline unrolled, five times
+// finer across than along, with what was found.
 // The photographs are rendered; nothing here was measured with a tape.
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
 #include <filesystem>
-#include <fstream>
-#include <nlohmann/json.hpp>
 #include <opencv2/imgcodecs.hpp>
 #include <opencv2/imgproc.hpp>
 
 #include "core/geometry/polygon.h"
-#include "core/wood/measure.h"
-#include "vision/scan/scan.h"
+#include "tests/support/outline_score.h"
 
 namespace {
 
 using namespace rackside;
-using nlohmann::json;
+using namespace rackside::synthetic;
+namespace fs = std::filesystem;
 
-struct Truth {
-  std::string scene;
-  std::vector<std::string> files;
-  Polygon outline;  // board frame
-  double lengthMm = 0, thicknessMm = 0, cardThicknessMm = 0;
-  bool onBench = false;
-  std::vector<std::pair<double, double>> widths;
+constexpr double kStripHalfMm = 30, kAlongMmPerPx = 1.6, kAcrossMmPerPx = 0.32;
+
+struct Totals {
+  int scenes = 0, failed = 0, length2 = 0, length4 = 0, lengthIn = 0, width1 = 0, width2 = 0;
+  int outline3 = 0, wrongSure = 0, unsure5 = 0, unsure20 = 0;
+  double widths = 0, widthsIn = 0;
 };
 
-Polygon polygonOf(const json& j) {
-  Polygon p;
-  for (const auto& v : j) p.push_back({v[0].get<double>(), v[1].get<double>()});
-  return p;
+void add(Totals& t, const BoardScore& s) {
+  t.scenes += 1;
+  t.length2 += std::abs(s.length) <= 2;
+  t.length4 += std::abs(s.length) <= 4;
+  t.lengthIn += std::abs(s.length) <= s.lengthU;
+  t.width1 += s.width95 <= 1;
+  t.width2 += s.width95 <= 2;
+  t.outline3 += s.outlineWorst <= 3;
+  t.wrongSure += s.wrongSure > 0;
+  t.unsure5 += s.unsure <= 0.05;
+  t.unsure20 += s.unsure <= 0.2;
+  t.widths += s.widthCount;
+  t.widthsIn += s.widthsInside;
 }
 
-Truth readTruth(const std::filesystem::path& file) {
-  const json j = json::parse(std::ifstream(file));
-  Truth t;
-  t.scene = j["scene"];
-  for (const auto& p : j["photos"]) t.files.push_back(p["file"]);
-  const json& face = j["board"]["faces"][j["seen_face"].get<std::string>()];
-  t.outline = polygonOf(face["outline_mm"]);
-  t.lengthMm = face["length_mm"];
-  for (const auto& w : face["widths"]) t.widths.emplace_back(w["at_mm"], w["width_mm"]);
-  t.thicknessMm = j["board"]["thickness_mm"];
-  t.cardThicknessMm = j.value("card_thickness_mm", 0.0);
-  for (const auto& c : j["cards"]) t.onBench |= c["on"] == "bench";
-  return t;
-}
-
-struct Score {
-  double length = 0, lengthU = 0, width95 = 0, widthWorst = 0, widthU = 0, covered = 0;
-  double outlineWorst = 0, unsure = 0, bridged = 0, wrong = 0, wrongSure = 0, seconds = 0;
-};
-
-// Farthest the other way is asked too, so that a missed corner shows.
-double farthestMiss(const Polygon& from, const Polygon& to) {
-  double worst = 0;
-  for (size_t i = 0; i < from.size(); ++i) worst = std::max(worst, distanceToBorder(to, from[i]));
-  return worst;
-}
-
-Score scoreBoard(const Board& board, const Truth& truth) {
-  Score s;
-  s.length = board.lengthMm.value - truth.lengthMm;
-  s.lengthU = board.lengthMm.u95;
-  std::vector<double> errors;
-  double inside = 0, n = 0, u = 0;
-  for (const auto& [at, width] : truth.widths) {
-    const auto w = widthAt(board.outline, at);
-    if (!w || at > truth.lengthMm - 20) continue;
-    errors.push_back(std::abs(w->value - width));
-    inside += errors.back() <= w->u95;
-    u += w->u95;
-    n += 1;
-  }
-  std::sort(errors.begin(), errors.end());
-  if (!errors.empty()) {
-    s.width95 = errors[size_t(double(errors.size() - 1) * 0.95)];
-    s.widthWorst = errors.back();
-    s.covered = inside / n;
-    s.widthU = u / n;
-  }
-  double all = 0;
-  const auto& v = board.outline.vertices;
-  for (size_t i = 0; i < v.size(); ++i) {
-    const Point a = v[i].at, b = v[(i + 1) % v.size()].at;
-    const double l = norm(b - a);
-    const double miss = distanceToBorder(truth.outline, 0.5 * (a + b));
-    all += l;
-    if (v[i].state == EdgeState::unsure) s.unsure += l;
-    if (v[i].state == EdgeState::bridged) s.bridged += l;
-    if (miss > 3) s.wrong += l;
-    if (miss > 3 && v[i].state == EdgeState::sure) s.wrongSure += l;
-  }
-  s.outlineWorst = std::max(farthestMiss(board.outline.polygon(), truth.outline),
-                            farthestMiss(truth.outline, board.outline.polygon()));
-  if (std::getenv("RACKSIDE_WHERE"))
-    for (const Point& p : truth.outline)
-      if (const double d = distanceToBorder(board.outline.polygon(), p); d > 2.5)
-        std::printf("    %.0f %.0f: %.1f\n", p.x, p.y, d);
-  for (double* share : {&s.unsure, &s.bridged, &s.wrong, &s.wrongSure}) *share *= 100 / all;
-  return s;
-}
-
-void drawFace(const ScanResult& r, const Truth& truth, const std::filesystem::path& file) {
-  cv::Mat face = r.facePicture.clone();
+// Where a side of the true outline is seen in the face picture, unrolled: its pixel for each column
+// and offset outward.
+cv::Mat unrolled(const ScanResult& r, const BoardScore& score, Point from, Point to,
+                 const Polygon& found, const std::vector<OutlineVertex>& v) {
   const auto& m = r.board.pictures.back().boardFromPicture;
-  const auto at = [&](Point p) {
-    return cv::Point(int((p.x - m[2]) / m[0]), int((p.y - m[5]) / m[4]));
-  };
-  std::vector<cv::Point> line;
-  for (const Point& p : truth.outline) line.push_back(at(p));
-  cv::polylines(face, line, true, {255, 128, 0});
-  const auto& v = r.board.outline.vertices;
-  for (size_t i = 0; i < v.size(); ++i) {
+  const double length = norm(to - from);
+  const Point along = (1 / length) * (to - from), out{along.y, -along.x};
+  const cv::Size size(int(length / kAlongMmPerPx), int(2 * kStripHalfMm / kAcrossMmPerPx));
+  cv::Mat map(size, CV_32FC2), strip;
+  const Pose& pose = score.truthFromBoard;
+  for (int y = 0; y < size.height; ++y)
+    for (int x = 0; x < size.width; ++x) {
+      const Point p = from + (x * kAlongMmPerPx) * along +
+                      (kStripHalfMm - y * kAcrossMmPerPx) * out - pose.origin;
+      const Point b = rackside::apply(Pose{{}, -pose.angleRad}, p);
+      map.at<cv::Vec2f>(y, x) = {float((b.x - m[2]) / m[0]), float((b.y - m[5]) / m[4])};
+    }
+  cv::remap(r.facePicture, strip, map, cv::noArray(), cv::INTER_LINEAR);
+  for (size_t i = 0; i < found.size(); ++i) {
+    const Point a = found[i] - from, b = found[(i + 1) % found.size()] - from;
+    const auto at = [&](Point p) {
+      return cv::Point(int(dot(p, along) / kAlongMmPerPx),
+                       int((kStripHalfMm - dot(p, out)) / kAcrossMmPerPx));
+    };
     const cv::Scalar colour = v[i].state == EdgeState::sure     ? cv::Scalar(0, 255, 0)
                               : v[i].state == EdgeState::unsure ? cv::Scalar(255, 0, 255)
                                                                 : cv::Scalar(255, 255, 0);
-    cv::line(face, at(v[i].at), at(v[(i + 1) % v.size()].at), colour);
+    cv::line(strip, at(a), at(b), colour, 2);
   }
-  cv::imwrite(file.string(), face);
+  return strip;
 }
 
-void scanOne(const std::filesystem::path& folder, const Truth& truth,
-             const std::filesystem::path& faces) {
+void drawTruth(const Polygon& truth, Point from, Point to, cv::Mat& strip) {
+  const double length = norm(to - from);
+  const Point along = (1 / length) * (to - from), out{along.y, -along.x};
+  for (const Point& p : truth) {
+    const cv::Point at(int(dot(p - from, along) / kAlongMmPerPx),
+                       int((kStripHalfMm - dot(p - from, out)) / kAcrossMmPerPx));
+    if (cv::Rect({}, strip.size()).contains(at)) cv::circle(strip, at, 1, {255, 128, 0}, -1);
+  }
+}
+
+void drawStrips(const ScanResult& r, const BoardTruth& truth, const BoardScore& score,
+                const fs::path& file) {
+  const Rect box = bounds(truth.outline);
+  const Polygon found = rackside::apply(score.truthFromBoard, r.board.outline.polygon());
+  const Polygon sides{{box.x0, box.y0}, {box.x1, box.y0}, {box.x1, box.y1}, {box.x0, box.y1}};
+  cv::Mat all;
+  for (size_t i = 0; i < 4; ++i) {
+    const Point a = sides[i], b = sides[(i + 1) % 4], d = (1 / norm(b - a)) * (b - a);
+    cv::Mat strip = unrolled(r, score, a - 40 * d, b + 40 * d, found, r.board.outline.vertices);
+    drawTruth(truth.outline, a - 40 * d, b + 40 * d, strip);
+    const int width = int((box.width() + 80) / kAlongMmPerPx);
+    cv::copyMakeBorder(strip, strip, 2, 2, 0, std::max(0, width - strip.cols), cv::BORDER_CONSTANT,
+                       {255, 255, 255});
+    all.push_back(strip(cv::Rect(0, 0, width, strip.rows)));
+  }
+  cv::imwrite(file.string(), all);
+}
+
+void scanOne(const fs::path& folder, const BoardTruth& truth, const fs::path& strips,
+             Totals& totals) {
   const auto begin = std::chrono::steady_clock::now();
   std::vector<Photo> photos;
-  for (const std::string& f : truth.files) {
-    auto photo = readPhoto(folder / f);
-    if (!photo) {
-      std::printf("%-24s %s\n", truth.scene.c_str(), photo.error().message.c_str());
-      return;
-    }
-    photos.push_back(std::move(*photo));
-  }
-  ScanOptions options;
-  options.name = truth.scene;
-  options.thicknessMm = truth.thicknessMm;
-  options.cardsOn = truth.onBench ? CardsOn::bench : CardsOn::board;
-  options.cardThicknessMm = truth.cardThicknessMm;
+  for (const std::string& f : truth.files)
+    if (auto photo = readPhoto(folder / f)) photos.push_back(std::move(*photo));
   RunControl control;
-  auto result = scanFace(photos, options, control);
+  auto result = photos.size() == truth.files.size()
+                    ? scanFace(photos, scanOptionsFor(truth), control)
+                    : Result<ScanResult>(Error{"A photograph cannot be read."});
   if (!result) {
     std::printf("%-24s FAILED: %s\n", truth.scene.c_str(), result.error().message.c_str());
+    totals.scenes += 1, totals.failed += 1;
     return;
   }
-  Score s = scoreBoard(result->board, truth);
-  s.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
+  const double seconds =
+      std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
+  const BoardScore s = scoreBoard(result->board, truth);
+  add(totals, s);
   std::printf(
-      "%-24s %6.2f %5.2f  %5.2f %5.2f %5.2f %4.0f%%  %6.1f  %5.1f %5.1f %5.1f %5.1f  %5.2f\n",
-      truth.scene.c_str(), s.length, s.lengthU, s.width95, s.widthWorst, s.widthU, 100 * s.covered,
-      s.outlineWorst, s.unsure, s.bridged, s.wrong, s.wrongSure, s.seconds);
+      "%-24s %6.2f %5.2f  %5.2f %5.2f %5.2f %4.0f%%  %5.1f %5.1f %4.0f%%  %5.1f %5.1f %5.1f %5.1f  "
+      "%5.2f\n",
+      truth.scene.c_str(), s.length, s.lengthU, s.width95, s.widthWorst, s.widthU,
+      100 * s.widthsInside / std::max(1.0, s.widthCount), s.shift, s.outlineWorst,
+      100 * s.edgesInside, 100 * s.unsure, 100 * s.bridged, 100 * s.wrong, 100 * s.wrongSure,
+      seconds);
   std::fflush(stdout);
-  if (!faces.empty()) {
-    for (const auto& w : result->warnings) std::printf("    warning: %s\n", w.c_str());
-    for (const auto& a : result->advice) std::printf("    advice: %s\n", a.c_str());
-    drawFace(*result, truth, faces / (truth.scene + ".png"));
-    cv::imwrite((faces / (truth.scene + "-plain.jpg")).string(), result->facePicture);
-  }
+  if (!strips.empty()) drawStrips(*result, truth, s, strips / (truth.scene + ".png"));
+}
+
+void printTotals(const Totals& t) {
+  const auto share = [&](int n) { return 100.0 * n / std::max(1, t.scenes); };
+  std::printf(
+      "\n%d scenes, %d failed; length ≤ 2 mm %.0f %%, ≤ 4 mm %.0f %%, within ± %.0f %%; widths "
+      "≤ 1 mm %.0f %%, ≤ 2 mm %.0f %%, within ± %.1f %%\noutline ≤ 3 mm %.0f %%, any wrong "
+      "stretch sure %.0f %%; unsure ≤ 5 %% in %.0f %%, ≤ 20 %% in %.0f %%\n",
+      t.scenes, t.failed, share(t.length2), share(t.length4), share(t.lengthIn), share(t.width1),
+      share(t.width2), 100 * t.widthsIn / std::max(1.0, t.widths), share(t.outline3),
+      share(t.wrongSure), share(t.unsure5), share(t.unsure20));
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
-  if (argc < 2) {
-    std::puts("scan_accuracy_benchmark FOLDER [NAME-BEGINNING] [--faces DIR]");
+  std::vector<fs::path> folders;
+  std::string beginning;
+  fs::path strips;
+  for (int i = 1; i < argc; ++i)
+    if (std::string(argv[i]) == "--strips" && i + 1 < argc)
+      strips = argv[++i];
+    else if (std::string(argv[i]) == "--only" && i + 1 < argc)
+      beginning = argv[++i];
+    else
+      folders.emplace_back(argv[i]);
+  if (folders.empty()) {
+    std::puts("scan_accuracy_benchmark FOLDER… [--only NAME-BEGINNING] [--strips DIR]");
     return 2;
   }
-  std::string beginning;
-  std::filesystem::path faces;
-  for (int i = 2; i < argc; ++i)
-    if (std::string(argv[i]) == "--faces" && i + 1 < argc)
-      faces = argv[++i];
-    else
-      beginning = argv[i];
-  std::vector<std::filesystem::path> truths;
-  for (const auto& e : std::filesystem::directory_iterator(argv[1])) {
-    const std::string f = e.path().filename().string();
-    if (f.ends_with(".truth.json") && f.starts_with(beginning)) truths.push_back(e.path());
-  }
+  std::vector<fs::path> truths;
+  for (const fs::path& folder : folders)
+    for (const auto& e : fs::directory_iterator(folder)) {
+      const std::string f = e.path().filename().string();
+      if (f.ends_with(".truth.json") && f.starts_with(beginning)) truths.push_back(e.path());
+    }
   std::sort(truths.begin(), truths.end());
-  std::printf("%-24s %6s %5s  %5s %5s %5s %5s  %6s  %5s %5s %5s %5s  %5s\n", "scene (mm, %)", "dL",
-              "±L", "W 95", "W max", "±W", "in ±", "edge", "unsur", "bridg", "wrong", "w sur", "s");
-  for (const auto& t : truths) scanOne(argv[1], readTruth(t), faces);
+  std::printf("%-24s %6s %5s  %5s %5s %5s %5s  %5s %5s %5s  %5s %5s %5s %5s  %5s\n",
+              "scene (mm, %)", "dL", "±L", "W 95", "W max", "±W", "in ±", "shift", "edge", "in ±",
+              "unsur", "bridg", "wrong", "w sur", "s");
+  Totals totals;
+  for (const auto& t : truths) scanOne(t.parent_path(), readBoardTruth(t), strips, totals);
+  printTotals(totals);
 }
