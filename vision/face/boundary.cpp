@@ -93,7 +93,6 @@ std::vector<BoundaryColumn> findBoundary(const BoundaryProblem& problem) {
     const int x = int(i), y = path[i];
     c.row = y;
     c.hidden = cost.hidden.at<uchar>(y, x);
-    c.contrast = cost.contrast.at<float>(y, x);
     const int beyond = std::min(problem.seen.rows - 1, y + 2);
     c.atPictureEdge = problem.seen.at<uchar>(beyond, x) == 0 || y >= problem.seen.rows - 2;
   }

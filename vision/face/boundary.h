@@ -30,7 +30,6 @@ struct BoundaryColumn {
   double row = 0;       // the border between rows row - 1 and row
   double margin = 0;    // how much worse the best other place is, per column, over a window
   double gain = 0;      // what speaks for the place, per column, over the same window
-  double contrast = 0;  // of wood against outside, in units of the wood's own variation
   bool hidden = false;  // a card covers the place
   bool atPictureEdge = false;
 };

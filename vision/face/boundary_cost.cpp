@@ -21,6 +21,8 @@ constexpr float kDarkerLab = 5;
 constexpr double kExpectedFreeMm = 12, kExpectedPerMm = 0.08, kExpectedMost = 4;
 constexpr double kExpectedOwnMm = 8, kExpectedOwn = 0.9;  // see doubtAt()
 constexpr double kForbidden = 1e4;
+constexpr double kOwnMm = 40;     // of wood over which its own variation is read
+constexpr float kTrimmed = 1.3f;  // makes up for the wildest tenth left out of a spread
 
 // Column sums of colour from the first row on, to take the mean of any band at once.
 struct Bands {
@@ -55,19 +57,14 @@ struct Bands {
   }
 };
 
-float stepBetween(const cv::Vec3f& a, const cv::Vec3f& b) {
-  const cv::Vec3f d = a - b;
-  return std::sqrt(d[0] * d[0] + 2 * (d[1] * d[1] + d[2] * d[2]));
-}
-
 int cells(const BoundaryProblem& p, double mm) {
   return std::max(1, int(std::lround(mm / p.acrossMm)));
 }
 
-// Steps of colour over bands of two widths.
+// Steps of colour over bands of two widths, CV_32FC3; zero where either band is hidden.
 cv::Mat steps(const BoundaryProblem& p, const Bands& bands, double insideMm, double outsideMm,
               double atMm) {
-  cv::Mat out = cv::Mat::zeros(p.lab.size(), CV_32F);
+  cv::Mat out = cv::Mat::zeros(p.lab.size(), CV_32FC3);
   const int in = cells(p, insideMm), outward = cells(p, outsideMm);
   for (int y = 1; y < p.lab.rows; ++y)
     for (int x = 0; x < p.lab.cols; ++x) {
@@ -79,46 +76,61 @@ cv::Mat steps(const BoundaryProblem& p, const Bands& bands, double insideMm, dou
       const int outside =
           atMm <= 0 && wall >= kWallSeenMm ? std::min(outward, cells(p, wall)) : outward;
       if (bands.mean(x, at - inside, at, a) && bands.mean(x, at, at + outside, b))
-        out.at<float>(y, x) = stepBetween(a, b);
+        out.at<cv::Vec3f>(y, x) = b - a;
     }
   return out;
 }
 
-// The size that steps have within the wood itself: the upper quartile near the first rows.
-double ownVariation(const BoundaryProblem& p, const cv::Mat& step, double floorLab) {
-  std::vector<float> seen;
+// How steps of colour vary within the wood itself, near the first rows: what tells the grain, which
+// mostly changes along one direction of colour, from a change of material. The wildest tenth
+// (knots, marks) has no say.
+cv::Matx33f inverseOwnVariation(const BoundaryProblem& p, const cv::Mat& step, double floorLab) {
+  std::vector<cv::Vec3f> seen;
   for (int x = 0; x < step.cols; ++x)
-    for (int y = p.first[size_t(x)]; y < std::min(step.rows, p.first[size_t(x)] + cells(p, 24));
+    for (int y = p.first[size_t(x)]; y < std::min(step.rows, p.first[size_t(x)] + cells(p, kOwnMm));
          ++y)
-      if (y > 0 && p.usable.at<uchar>(y, x) && step.at<float>(y, x) > 0)
-        seen.push_back(step.at<float>(y, x));
-  if (seen.size() < 50) return 2 * floorLab;
-  auto q = seen.begin() + std::ptrdiff_t(seen.size() * 3 / 4);
-  std::nth_element(seen.begin(), q, seen.end());
-  return std::max<double>(floorLab, *q);
+      if (y > 0 && p.usable.at<uchar>(y, x) && step.at<cv::Vec3f>(y, x) != cv::Vec3f(0, 0, 0))
+        seen.push_back(step.at<cv::Vec3f>(y, x));
+  const float floor = float(floorLab * floorLab);
+  cv::Matx33f inverse = cv::Matx33f::eye() * (1 / (4 * floor));
+  for (int pass = 0; pass < 2 && seen.size() >= 50; ++pass) {
+    const auto size = [&](const cv::Vec3f& d) { return d.dot(inverse * d); };
+    const size_t keep = seen.size() * 9 / 10;
+    std::nth_element(seen.begin(), seen.begin() + std::ptrdiff_t(keep), seen.end(),
+                     [&](const auto& a, const auto& b) { return size(a) < size(b); });
+    cv::Matx33f spread = cv::Matx33f::zeros();
+    for (size_t i = 0; i < keep; ++i) spread += seen[i] * seen[i].t();
+    spread = spread * (kTrimmed / float(keep)) + cv::Matx33f::eye() * floor;
+    inverse = spread.inv();
+  }
+  return inverse;
 }
 
-// 0 at the wood's own variation, about 1.6 at three times, 3.5 at eight times.
-cv::Mat significance(const cv::Mat& step, double own) {
+// About 0 for the wood's own variation, 1.6 at three times, 3.5 at eight times.
+cv::Mat significance(const cv::Mat& step, const cv::Matx33f& inverse) {
   cv::Mat out(step.size(), CV_32F);
   for (int y = 0; y < step.rows; ++y)
     for (int x = 0; x < step.cols; ++x) {
-      const double t = step.at<float>(y, x) / own;
-      out.at<float>(y, x) = float(std::min(4.5, std::log(1 + t * t) - 0.7));
+      const cv::Vec3f& d = step.at<cv::Vec3f>(y, x);
+      out.at<float>(y, x) = std::min(4.5f, std::log(1 + d.dot(inverse * d) / 2) - 0.7f);
     }
   return out;
+}
+
+cv::Mat significantSteps(const BoundaryProblem& p, const cv::Mat& step, double floorLab) {
+  return significance(step, inverseOwnVariation(p, step, floorLab));
 }
 
 // Dark gaps, as between two boards: how far a narrow band is darker than both its sides.
 cv::Mat valleys(const BoundaryProblem& p, const Bands& bands) {
-  cv::Mat out = cv::Mat::zeros(p.lab.size(), CV_32F);
+  cv::Mat out = cv::Mat::zeros(p.lab.size(), CV_32FC3);
   const int side = cells(p, 6);
   for (int y = side + 2; y + side + 2 < p.lab.rows; ++y)
     for (int x = 0; x < p.lab.cols; ++x) {
       cv::Vec3f in, out2, gap;
       if (bands.mean(x, y - side - 1, y - 1, in) && bands.mean(x, y + 1, y + 1 + side, out2) &&
           bands.mean(x, y - 1, y + 1, gap))
-        out.at<float>(y, x) = std::max(0.0f, std::min(in[0], out2[0]) - gap[0]);
+        out.at<cv::Vec3f>(y, x)[0] = std::max(0.0f, std::min(in[0], out2[0]) - gap[0]);
     }
   return out;
 }
@@ -219,19 +231,14 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
   BoundaryProblem smooth = p;
   smooth.lab = alongAveraged(p);
   const Bands coherent(smooth);
-  const cv::Mat fine = steps(p, bands, 4.5, 3, 0), broad = steps(p, bands, 12, 12, 0);
-  const cv::Mat faint = steps(p, coherent, 4.5, 4.5, 0);
-  const cv::Mat wall = steps(p, bands, 6, 9, 1);
-  const double ownFine = ownVariation(p, fine, 1.5), ownBroad = ownVariation(p, broad, 1.2);
-  const double ownFaint = ownVariation(p, faint, 0.8);
-  const cv::Mat strong =
-      cv::max(cv::max(significance(fine, ownFine), significance(broad, ownBroad)),
-              significance(faint, ownFaint));
-  const cv::Mat wallStep = significance(wall, ownFine);
+  const cv::Mat fine = significantSteps(p, steps(p, bands, 4.5, 3, 0), 1.2);
+  const cv::Mat broad = significantSteps(p, steps(p, bands, 12, 12, 0), 1.0);
+  const cv::Mat faint = significantSteps(p, steps(p, coherent, 4.5, 4.5, 0), 0.7);
+  const cv::Mat strong = cv::max(cv::max(fine, broad), faint);
+  const cv::Mat wallStep = significantSteps(p, steps(p, bands, 6, 9, 1), 1.2);
   BoundaryCost cost;
   cost.total.create(p.lab.size(), CV_32F);
   cost.hidden = cv::Mat::zeros(p.lab.size(), CV_8U);
-  cost.contrast = cv::max(cv::Mat(fine / ownFine), cv::Mat(broad / ownBroad));
   const int in = cells(p, 12), out = cells(p, 20);
   for (int y = 0; y < p.lab.rows; ++y)
     for (int x = 0; x < p.lab.cols; ++x) {
@@ -256,7 +263,7 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
         total = y > 0 && p.seen.at<uchar>(y - 1, x) ? 0.0f : float(kForbidden);
     }
   const cv::Mat dark = valleys(p, coherent);
-  const cv::Mat gaps = lineStrength(p, significance(dark, ownVariation(p, dark, 1.5)));
+  const cv::Mat gaps = lineStrength(p, significantSteps(p, dark, 1.5));
   addCrossings(p, cv::max(gaps, cv::Mat(lineStrength(p, strong).mul(crossingWeights(p, coherent)))),
                cost.total);
   addExpectation(p, cost.total);

@@ -10,9 +10,8 @@
 namespace rackside {
 
 struct BoundaryCost {
-  cv::Mat total;     // CV_32F, of the border between rows y - 1 and y
-  cv::Mat contrast;  // CV_32F, step of colour in units of the wood's own variation
-  cv::Mat hidden;    // CV_8U, a card is there
+  cv::Mat total;   // CV_32F, of the border between rows y - 1 and y
+  cv::Mat hidden;  // CV_8U, a card is there
 };
 
 BoundaryCost boundaryCost(const BoundaryProblem& problem);

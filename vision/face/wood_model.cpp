@@ -11,9 +11,17 @@ constexpr size_t kFewest = 60;       // samples below which nothing is learned
 constexpr size_t kMost = 3000;       // samples beyond which nothing is gained
 constexpr double kNoiseVar = 9;      // (3 Lab steps)²: a floor, so that no cluster is a spike
 constexpr double kUnknownLog = -17;  // log density of a colour that nobody knows
+constexpr float kUsualLight = 76, kLightSay = 0.3f;
 constexpr float kLimit = 3, kTextureLimit = 1;
 // Wood and its surroundings are never gaudy: the table spends its steps on ±48 about neutral.
 constexpr double kChromaFirst = 80, kChromaStep = 3, kLightStep = 8;
+
+// Light scales L* + 16, a* and b* alike (by its cube root, CIE 1976), so their ratio stays when a
+// shadow falls on a surface; lightness itself keeps a small say.
+cv::Vec3f shadeless(const cv::Vec3f& lab) {
+  const float scale = kUsualLight / (lab[0] * 100 / 255 + 16);
+  return {kLightSay * lab[0], 128 + (lab[1] - 128) * scale, 128 + (lab[2] - 128) * scale};
+}
 
 struct Cluster {
   cv::Vec3d mean;
@@ -24,7 +32,8 @@ struct Cluster {
 std::vector<cv::Vec3f> thinned(const std::vector<WoodSample>& all) {
   std::vector<cv::Vec3f> some;
   const double step = std::max(1.0, double(all.size()) / kMost);
-  for (double i = 0; i < double(all.size()); i += step) some.push_back(all[size_t(i)].lab);
+  for (double i = 0; i < double(all.size()); i += step)
+    some.push_back(shadeless(all[size_t(i)].lab));
   return some;
 }
 
@@ -110,8 +119,9 @@ WoodModel::WoodModel(const std::vector<WoodSample>& wood, const std::vector<Wood
     for (int l = range.start; l < range.end; ++l)
       for (int i = 0; i < n; ++i)
         for (int j = 0; j < n; ++j) {
-          const cv::Vec3d lab((l + 0.5) * kLightStep, kChromaFirst + (i + 0.5) * kChromaStep,
-                              kChromaFirst + (j + 0.5) * kChromaStep);
+          const cv::Vec3d lab(shadeless({float((l + 0.5) * kLightStep),
+                                         float(kChromaFirst + (i + 0.5) * kChromaStep),
+                                         float(kChromaFirst + (j + 0.5) * kChromaStep)}));
           const double e = logDensity(a, lab) - logDensity(b, lab);
           colour_[size_t((l * n + i) * n + j)] = std::clamp(float(e), -kLimit, kLimit);
         }
