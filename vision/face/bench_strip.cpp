@@ -5,6 +5,8 @@
 #include <numbers>
 #include <opencv2/imgproc.hpp>
 
+#include "core/geometry/polygon.h"
+#include "vision/face/board_frame.h"
 #include "vision/face/line_directions.h"
 
 namespace rackside {
@@ -14,7 +16,8 @@ constexpr double kMmPerPx = 4;
 constexpr double kReachAcrossMm = 700;  // the board lies no farther from the cards
 constexpr double kRingMm = 30;          // ground about the cards
 constexpr double kNarrowestMm = 40, kWidestMm = 620;
-constexpr double kWindowMm = 200;  // lines are looked for over such lengths
+constexpr double kSlantDeg = 7, kSlantStepDeg = 0.5;  // of the board against the cards
+constexpr double kWindowMm = 200;                     // lines are looked for over such lengths
 
 struct Rows {
   std::vector<double> line;     // how strongly a line runs along the axis at the row's lower border
@@ -117,54 +120,84 @@ Strip bestStrip(const Rows& rows, const std::vector<int>& cardRows) {
   return best;
 }
 
-double directionOf(const FaceViews& views, const CoarseFace& face) {
-  const auto middles = cardMiddles(views);
-  const auto [a, b] = farthestPair(middles);
-  const bool wide = norm(b - a) > 400;
-  const double expected = wide ? std::atan2((b - a).y, (b - a).x) : views.cards.front().angleRad;
-  cv::Mat clear;
-  cv::erode(face.usable, clear, cv::Mat::ones(7, 7, CV_8U));
-  return peakDirection(lineDirections(face, clear), expected, wide ? 0.12 : 0.2, 0.85);
+// The way the cards lie, as one lays them along the board: the median of their turns.
+double cardsDirection(const FaceViews& views) {
+  std::vector<double> turns;
+  const double first = views.cards.front().angleRad;
+  for (const PlacedCard& card : views.cards) turns.push_back(wrapHalfTurn(card.angleRad - first));
+  std::nth_element(turns.begin(), turns.begin() + std::ptrdiff_t(turns.size() / 2), turns.end());
+  return wrapHalfTurn(first + turns[turns.size() / 2]);
+}
+
+struct Window {  // of the coarse picture, in its pixels
+  int from = 0, to = 0;
+};
+
+// The picture's rows made to run at `slope` against its x axis, turned about column `about`.
+CoarseFace sheared(const CoarseFace& face, double slope, double about) {
+  CoarseFace out = face;
+  const cv::Matx23d m{1, 0, 0, slope, 1, -slope * about};
+  const auto turn = [&](const cv::Mat& in, cv::Mat& to) {
+    cv::warpAffine(in, to, m, in.size(), cv::INTER_NEAREST | cv::WARP_INVERSE_MAP);
+  };
+  turn(face.bgr, out.bgr), turn(face.usable, out.usable), turn(face.seen, out.seen);
+  return out;
+}
+
+struct SlantedStrip {
+  Strip strip;
+  double slope = 0;
+};
+
+// The best strip over all directions near that of the cards.
+SlantedStrip bestSlant(const CoarseFace& face, Window window, const std::vector<Point>& cardsPx) {
+  SlantedStrip best;
+  cv::Mat lab;
+  cv::cvtColor(face.bgr, lab, cv::COLOR_BGR2Lab);
+  const Ground ground = groundAbout(face, lab);
+  const double about = (window.from + window.to) / 2.0;
+  for (double degrees = -kSlantDeg; degrees <= kSlantDeg; degrees += kSlantStepDeg) {
+    const double slope = std::tan(degrees * std::numbers::pi / 180);
+    const CoarseFace slanted = sheared(face, slope, about);
+    cv::cvtColor(slanted.bgr, lab, cv::COLOR_BGR2Lab);
+    std::vector<int> cardRows;
+    for (const Point& c : cardsPx) cardRows.push_back(int(c.y - slope * (c.x - about)));
+    const Strip strip = bestStrip(readRows(slanted, lab, ground, window.from, window.to), cardRows);
+    if (strip.score > best.strip.score) best = {strip, slope};
+  }
+  return best;
 }
 
 }  // namespace
 
-Result<AxisGuess> guessBesideCards(FaceViews& views, const CoarseFace& level) {
+Result<AxisGuess> guessBesideCards(FaceViews& views) {
   AxisGuess guess;
-  guess.planeFromAxis = {views.cards.front().middle, directionOf(views, level)};
+  guess.planeFromAxis = {views.cards.front().middle, cardsDirection(views)};
+  const Pose toAxis = inverse(guess.planeFromAxis);
+  std::vector<Point> cards;
+  for (const PlacedCard& card : views.cards) cards.push_back(rackside::apply(toAxis, card.middle));
+  Rect about = bounds(cards);
+  if (about.width() < 300) about.x0 -= 150, about.x1 += 150;
   Rect box = seenBox(views, guess.planeFromAxis, 3500);
-  const double c = std::cos(guess.planeFromAxis.angleRad),
-               s = std::sin(guess.planeFromAxis.angleRad);
-  double x0 = 1e9, x1 = -1e9, y0 = 1e9, y1 = -1e9;
-  const auto inAxis = [&](Point p) {
-    const Point d = p - guess.planeFromAxis.origin;
-    return Point{c * d.x + s * d.y, -s * d.x + c * d.y};
-  };
-  std::vector<double> cardY;
-  for (const PlacedCard& card : views.cards) {
-    const Point m = inAxis(card.middle);
-    x0 = std::min(x0, m.x), x1 = std::max(x1, m.x), y0 = std::min(y0, m.y), y1 = std::max(y1, m.y);
-    cardY.push_back(m.y);
-  }
-  if (x1 - x0 < 300) x0 -= 150, x1 += 150;
-  box.y0 = std::max(box.y0, y0 - kReachAcrossMm);
-  box.y1 = std::min(box.y1, y1 + kReachAcrossMm);
-  CoarseFace face = coarseFace(views, rasterOver(box, guess.planeFromAxis, kMmPerPx, true));
-  cv::Mat lab;
-  cv::cvtColor(face.bgr, lab, cv::COLOR_BGR2Lab);
-  std::vector<int> cardRows;
-  for (double y : cardY) cardRows.push_back(int((y - box.y0) / kMmPerPx));
-  const Rows rows = readRows(face, lab, groundAbout(face, lab), int((x0 - box.x0) / kMmPerPx),
-                             int((x1 - box.x0) / kMmPerPx));
-  const Strip strip = bestStrip(rows, cardRows);
-  if (strip.score < 1.5)
+  box.y0 = std::max(box.y0, about.y0 - kReachAcrossMm);
+  box.y1 = std::min(box.y1, about.y1 + kReachAcrossMm);
+  const CoarseFace face = coarseFace(views, rasterOver(box, guess.planeFromAxis, kMmPerPx, true));
+  std::vector<Point> cardsPx;
+  for (const Point& c : cards)
+    cardsPx.push_back({(c.x - box.x0) / kMmPerPx, (c.y - box.y0) / kMmPerPx});
+  const Window window{int((about.x0 - box.x0) / kMmPerPx), int((about.x1 - box.x0) / kMmPerPx)};
+  const SlantedStrip best = bestSlant(face, window, cardsPx);
+  if (best.strip.score < 1.5)
     return Error{
         "No board stands out beside the cards. Lay the cards close beside the board, on the "
-        "surface "
-        "it lies on, or lay them on the board and say so (cards on board)."};
-  const double y = box.y0 + (strip.from + strip.to) / 2.0 * kMmPerPx;
-  const double inset = std::min(0.2 * (x1 - x0), 250.0);
-  guess.middle = {{x0 + inset, y}, {x1 - inset, y}};
+        "surface it lies on, or lay them on the board and say so (cards on board)."};
+  const double middle = (about.x0 + about.x1) / 2;
+  const double y = box.y0 + (best.strip.from + best.strip.to) / 2.0 * kMmPerPx;
+  const double inset = std::min(0.2 * about.width(), 250.0);
+  const double reach = about.width() / 2 - inset, turn = std::atan(best.slope);
+  const Point at = rackside::apply(guess.planeFromAxis, {middle, y});
+  guess.planeFromAxis = {at, guess.planeFromAxis.angleRad + turn};
+  guess.middle = {{-reach, 0}, {reach, 0}};
   return guess;
 }
 

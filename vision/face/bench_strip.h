@@ -7,7 +7,7 @@
 
 namespace rackside {
 
-// `level`: a coarse face about the cards, for the direction. Fails when no strip stands out.
-Result<AxisGuess> guessBesideCards(FaceViews& views, const CoarseFace& level);
+// Cards are laid along the board, within a few degrees. Fails when no strip stands out.
+Result<AxisGuess> guessBesideCards(FaceViews& views);
 
 }  // namespace rackside

@@ -50,11 +50,11 @@ Result<AxisGuess> guessAxis(FaceViews& views) {
   const std::vector<Point> middles = cardMiddles(views);
   if (middles.empty())
     return Error{"No card was placed on the plane, so the board cannot be looked for."};
+  if (views.cardsOn == CardsOn::bench) return guessBesideCards(views);
   const auto [a, b] = farthestPair(middles);
   const Pose level{middles.front(), 0};
   CoarseFace face =
       coarseFace(views, rasterOver(seenBox(views, level, kReachMm), level, kMmPerPx, true));
-  if (views.cardsOn == CardsOn::bench) return guessBesideCards(views, face);
   const bool wide = norm(b - a) > kLongBaseMm;
   const double card = views.cards.front().angleRad;
   const double expected = wide ? std::atan2((b - a).y, (b - a).x) : wrapHalfTurn(card);

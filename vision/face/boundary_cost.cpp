@@ -14,6 +14,7 @@ constexpr double kHiddenGain = 0.4;     // under a card nothing speaks for or ag
 constexpr double kCoherentMm = 66;      // a faint side shows over such lengths
 constexpr double kLineLengthMm = 240;   // a line that long is an edge, not grain
 constexpr double kLineFrom = 0.9;       // strength from which crossing a line costs
+constexpr float kAsidePenalty = 0.12f;  // of a line's strength, for a step aside of one cell
 constexpr double kWallSeenMm = 3;       // a narrower wall does not part into two edges here
 constexpr double kStepCrossing = 0.35;  // a step to lighter wood may be sapwood
 constexpr float kDarkerLab = 5;
@@ -135,30 +136,48 @@ cv::Mat valleys(const BoundaryProblem& p, const Bands& bands) {
   return out;
 }
 
-// 1 where it gets darker on the way out, as into shadow or onto the wall; less where it gets
-// lighter: sapwood is lighter than heartwood, so such a step may lie within the board.
-cv::Mat crossingWeights(const BoundaryProblem& p, const Bands& bands) {
-  cv::Mat out(p.lab.size(), CV_32F, cv::Scalar(kStepCrossing));
+// Where it gets darker on the way out, as into shadow or onto the wall. Sapwood is lighter than
+// heartwood, so a step to lighter wood may lie within the board.
+cv::Mat darkerOutward(const BoundaryProblem& p, const Bands& bands) {
+  cv::Mat out = cv::Mat::zeros(p.lab.size(), CV_8U);
   const int width = cells(p, 6);
   for (int y = 1; y < p.lab.rows; ++y)
     for (int x = 0; x < p.lab.cols; ++x) {
       cv::Vec3f in, beyond;
       if (bands.mean(x, y - width, y, in) && bands.mean(x, y, y + width, beyond) &&
           beyond[0] < in[0] - kDarkerLab)
-        out.at<float>(y, x) = 1;
+        out.at<uchar>(y, x) = 255;
     }
   return out;
 }
 
-// How strongly a line runs along the board through each cell: the evidence smoothed along it, kept
-// where it is greatest across.
+// Of the evidence met on the best path that comes to each cell from one end of the picture, the
+// nearer part counting more.
+cv::Mat pathStrength(const cv::Mat& evidence, float keep, bool fromRight) {
+  cv::Mat out = evidence.clone();
+  for (int i = 1; i < evidence.cols; ++i) {
+    const int x = fromRight ? evidence.cols - 1 - i : i, before = fromRight ? x + 1 : x - 1;
+    for (int y = 0; y < evidence.rows; ++y) {
+      float best = out.at<float>(y, before);
+      if (y > 0) best = std::max(best, out.at<float>(y - 1, before) - kAsidePenalty);
+      if (y + 1 < evidence.rows)
+        best = std::max(best, out.at<float>(y + 1, before) - kAsidePenalty);
+      out.at<float>(y, x) = keep * best + (1 - keep) * evidence.at<float>(y, x);
+    }
+  }
+  return out;
+}
+
+// How strongly a line runs along the board through each cell, be it straight or wavy, kept where it
+// is greatest across.
 cv::Mat lineStrength(const BoundaryProblem& p, const cv::Mat& evidence) {
-  cv::Mat smooth, greatest;
-  const int length = int(kLineLengthMm / p.alongMm) | 1;
-  cv::blur(evidence, smooth, {length, 1}, {-1, -1}, cv::BORDER_REPLICATE);
-  cv::dilate(smooth, greatest, cv::Mat::ones(2 * cells(p, 7.5) + 1, 1, CV_8U));
-  smooth.setTo(0, smooth < greatest);
-  return smooth;
+  const float keep = float(1 - 2 * p.alongMm / kLineLengthMm);
+  cv::Mat strength = pathStrength(evidence, keep, false) + pathStrength(evidence, keep, true);
+  strength *= 0.5;
+  cv::Mat greatest;
+  cv::dilate(strength, greatest, cv::Mat::ones(2 * cells(p, 7.5) + 1, 1, CV_8U));
+  strength.setTo(0, strength < greatest);
+  return strength;
 }
 
 // Steps that keep their sign and colour over a length count for more than their size: the same step
@@ -194,7 +213,8 @@ float doubtAt(const BoundaryProblem& p, int x, int y) {
 }
 
 // The costs of crossing: what has been met between the middle and each border.
-void addCrossings(const BoundaryProblem& p, const cv::Mat& lines, cv::Mat& total) {
+void addCrossings(const BoundaryProblem& p, const cv::Mat& gaps, const cv::Mat& lines,
+                  cv::Mat& total) {
   const int behind = cells(p, 4.5);  // a border's own flank is not a line crossed
   for (int x = 0; x < total.cols; ++x) {
     float strongest = 0, ground = 0;
@@ -203,6 +223,7 @@ void addCrossings(const BoundaryProblem& p, const cv::Mat& lines, cv::Mat& total
       const int met = y - behind;
       if (met > first) {
         const float doubt = doubtAt(p, x, met);
+        strongest = std::max(strongest, gaps.at<float>(met, x) - float(kLineFrom));
         strongest = std::max(strongest, doubt * (lines.at<float>(met, x) - float(kLineFrom)));
         if (p.usable.at<uchar>(met, x))
           ground += doubt * std::max(0.0f, -p.evidence.at<float>(met, x) - 0.5f);
@@ -263,9 +284,10 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
         total = y > 0 && p.seen.at<uchar>(y - 1, x) ? 0.0f : float(kForbidden);
     }
   const cv::Mat dark = valleys(p, coherent);
-  const cv::Mat gaps = lineStrength(p, significantSteps(p, dark, 1.5));
-  addCrossings(p, cv::max(gaps, cv::Mat(lineStrength(p, strong).mul(crossingWeights(p, coherent)))),
-               cost.total);
+  cv::Mat gaps = lineStrength(p, significantSteps(p, dark, 1.5));
+  const cv::Mat lines = lineStrength(p, strong);
+  cv::Mat(cv::max(gaps, lines)).copyTo(gaps, darkerOutward(p, coherent));
+  addCrossings(p, gaps, kStepCrossing * lines, cost.total);
   addExpectation(p, cost.total);
   return cost;
 }
