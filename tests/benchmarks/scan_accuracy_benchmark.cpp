@@ -5,7 +5,8 @@
 //   scan_accuracy_benchmark FOLDER… [--only NAME-BEGINNING] [--strips DIR]
 //
 // --strips draws the surroundings of the true outline unrolled, five times
-// finer across than along, with what was found.
+// finer across than along, with what was found, and
+// its corners enlarged.
 // The photographs are rendered; nothing here was measured with a tape.
 #include <algorithm>
 #include <chrono>
@@ -88,6 +89,47 @@ void drawTruth(const Polygon& truth, Point from, Point to, cv::Mat& strip) {
   }
 }
 
+// The corners of the true outline, four pixels a millimetre.
+void drawCorners(const ScanResult& r, const BoardTruth& truth, const BoardScore& score,
+                 const fs::path& file) {
+  const auto& m = r.board.pictures.back().boardFromPicture;
+  const auto& v = r.board.outline.vertices;
+  const Rect box = bounds(truth.outline);
+  const double scale = 4, half = 40;
+  cv::Mat all;
+  for (const Point wanted : {Point{box.x0, box.y0}, Point{box.x1, box.y0}, Point{box.x1, box.y1},
+                             Point{box.x0, box.y1}}) {
+    Point corner = truth.outline.front();
+    for (const Point& p : truth.outline)
+      if (norm(p - wanted) < norm(corner - wanted)) corner = p;
+    const int size = int(2 * half * scale);
+    cv::Mat map(size, size, CV_32FC2), part;
+    const auto at = [&](Point p) {
+      return cv::Point(int((p.x - corner.x + half) * scale), int((corner.y + half - p.y) * scale));
+    };
+    for (int y = 0; y < size; ++y)
+      for (int x = 0; x < size; ++x) {
+        const Point p = corner + Point{x / scale - half, half - y / scale};
+        const Point b = rackside::apply(Pose{{}, -score.truthFromBoard.angleRad},
+                                        p - score.truthFromBoard.origin);
+        map.at<cv::Vec2f>(y, x) = {float((b.x - m[2]) / m[0]), float((b.y - m[5]) / m[4])};
+      }
+    cv::remap(r.facePicture, part, map, cv::noArray(), cv::INTER_LINEAR);
+    for (size_t i = 0; i < truth.outline.size(); ++i)
+      cv::line(part, at(truth.outline[i]), at(truth.outline[(i + 1) % truth.outline.size()]),
+               {255, 128, 0});
+    for (size_t i = 0; i < v.size(); ++i)
+      cv::line(part, at(rackside::apply(score.truthFromBoard, v[i].at)),
+               at(rackside::apply(score.truthFromBoard, v[(i + 1) % v.size()].at)),
+               v[i].state == EdgeState::sure ? cv::Scalar(0, 255, 0) : cv::Scalar(255, 0, 255));
+    if (all.empty())
+      all = part;
+    else
+      cv::hconcat(all, part, all);
+  }
+  cv::imwrite(file.string(), all);
+}
+
 void drawStrips(const ScanResult& r, const BoardTruth& truth, const BoardScore& score,
                 const fs::path& file) {
   const Rect box = bounds(truth.outline);
@@ -133,7 +175,9 @@ void scanOne(const fs::path& folder, const BoardTruth& truth, const fs::path& st
       100 * s.edgesInside, 100 * s.unsure, 100 * s.bridged, 100 * s.wrong, 100 * s.wrongSure,
       seconds);
   std::fflush(stdout);
-  if (!strips.empty()) drawStrips(*result, truth, s, strips / (truth.scene + ".png"));
+  if (strips.empty()) return;
+  drawStrips(*result, truth, s, strips / (truth.scene + ".png"));
+  drawCorners(*result, truth, s, strips / (truth.scene + "-corners.png"));
 }
 
 void printTotals(const Totals& t) {

@@ -132,8 +132,11 @@ BoardTruth readBoardTruth(const std::filesystem::path& truthFile) {
   t.scene = j["scene"];
   for (const auto& p : j["photos"]) t.files.push_back(p["file"]);
   const json& face = j["board"]["faces"][j["seen_face"].get<std::string>()];
-  for (const auto& v : face["outline_mm"])
-    t.outline.push_back({v[0].get<double>(), v[1].get<double>()});
+  const json& pose = j["board_from_seen"];
+  const Pose boardFromSeen{{pose["x"], pose["y"]}, pose["angle_rad"]};
+  for (const auto& v : j["outline_seen_mm"])
+    t.outline.push_back(
+        rackside::apply(boardFromSeen, Point{v[0].get<double>(), v[1].get<double>()}));
   t.lengthMm = face["length_mm"];
   for (const auto& w : face["widths"]) t.widths.emplace_back(w["at_mm"], w["width_mm"]);
   t.thicknessMm = j["board"]["thickness_mm"];

@@ -28,8 +28,7 @@ struct BoundaryProblem {
 
 struct BoundaryColumn {
   double row = 0;       // the border between rows row - 1 and row
-  double margin = 0;    // how much worse the best other place is, per column, over a window
-  double gain = 0;      // what speaks for the place, per column, over the same window
+  double margin = 0;    // how much dearer the best other path is, in units of evidence
   bool hidden = false;  // a card covers the place
   bool atPictureEdge = false;
 };

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <opencv2/imgproc.hpp>
 
+#include "vision/face/own_variation.h"
+
 namespace rackside {
 namespace {
 
@@ -22,8 +24,7 @@ constexpr float kDarkerLab = 5;
 constexpr double kExpectedFreeMm = 12, kExpectedPerMm = 0.08, kExpectedMost = 4;
 constexpr double kExpectedOwnMm = 8, kExpectedOwn = 0.9;  // see doubtAt()
 constexpr double kForbidden = 1e4;
-constexpr double kOwnMm = 40;     // of wood over which its own variation is read
-constexpr float kTrimmed = 1.3f;  // makes up for the wildest tenth left out of a spread
+constexpr double kOwnMm = 40;  // of wood over which its own variation is read
 
 // Column sums of colour from the first row on, to take the mean of any band at once.
 struct Bands {
@@ -82,44 +83,20 @@ cv::Mat steps(const BoundaryProblem& p, const Bands& bands, double insideMm, dou
   return out;
 }
 
-// How steps of colour vary within the wood itself, near the first rows: what tells the grain, which
-// mostly changes along one direction of colour, from a change of material. The wildest tenth
-// (knots, marks) has no say.
-cv::Matx33f inverseOwnVariation(const BoundaryProblem& p, const cv::Mat& step, double floorLab) {
+// Significance of steps against those near the first rows.
+cv::Mat significantSteps(const BoundaryProblem& p, const cv::Mat& step, double floorLab) {
   std::vector<cv::Vec3f> seen;
   for (int x = 0; x < step.cols; ++x)
     for (int y = p.first[size_t(x)]; y < std::min(step.rows, p.first[size_t(x)] + cells(p, kOwnMm));
          ++y)
       if (y > 0 && p.usable.at<uchar>(y, x) && step.at<cv::Vec3f>(y, x) != cv::Vec3f(0, 0, 0))
         seen.push_back(step.at<cv::Vec3f>(y, x));
-  const float floor = float(floorLab * floorLab);
-  cv::Matx33f inverse = cv::Matx33f::eye() * (1 / (4 * floor));
-  for (int pass = 0; pass < 2 && seen.size() >= 50; ++pass) {
-    const auto size = [&](const cv::Vec3f& d) { return d.dot(inverse * d); };
-    const size_t keep = seen.size() * 9 / 10;
-    std::nth_element(seen.begin(), seen.begin() + std::ptrdiff_t(keep), seen.end(),
-                     [&](const auto& a, const auto& b) { return size(a) < size(b); });
-    cv::Matx33f spread = cv::Matx33f::zeros();
-    for (size_t i = 0; i < keep; ++i) spread += seen[i] * seen[i].t();
-    spread = spread * (kTrimmed / float(keep)) + cv::Matx33f::eye() * floor;
-    inverse = spread.inv();
-  }
-  return inverse;
-}
-
-// About 0 for the wood's own variation, 1.6 at three times, 3.5 at eight times.
-cv::Mat significance(const cv::Mat& step, const cv::Matx33f& inverse) {
+  const cv::Matx33f inverse = inverseOwnVariation(std::move(seen), floorLab);
   cv::Mat out(step.size(), CV_32F);
   for (int y = 0; y < step.rows; ++y)
-    for (int x = 0; x < step.cols; ++x) {
-      const cv::Vec3f& d = step.at<cv::Vec3f>(y, x);
-      out.at<float>(y, x) = std::min(4.5f, std::log(1 + d.dot(inverse * d) / 2) - 0.7f);
-    }
+    for (int x = 0; x < step.cols; ++x)
+      out.at<float>(y, x) = significance(step.at<cv::Vec3f>(y, x), inverse);
   return out;
-}
-
-cv::Mat significantSteps(const BoundaryProblem& p, const cv::Mat& step, double floorLab) {
-  return significance(step, inverseOwnVariation(p, step, floorLab));
 }
 
 // Dark gaps, as between two boards: how far a narrow band is darker than both its sides.

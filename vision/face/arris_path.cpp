@@ -1,0 +1,162 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "vision/face/arris_path.h"
+
+#include <algorithm>
+#include <opencv2/imgproc.hpp>
+
+#include "vision/face/border_path.h"
+#include "vision/face/own_variation.h"
+
+namespace rackside {
+namespace {
+
+constexpr int kRowsPerCell = 4;
+constexpr double kRowMm = 1.5;
+constexpr double kCellAcrossMm = 0.5;
+constexpr double kCoherentMm = 42;  // along the side, over which a step keeps its colours
+constexpr double kSharpMm = 1.5, kBroadMm = 4.5;  // bands compared to either side
+constexpr double kWallSeenMm = 1.5;
+constexpr double kInnerFromMm = 12, kInnerToMm = 4;  // wood, inward from the rough line
+constexpr double kNoise = 0.5;                       // of a step, in steps of brightness
+constexpr double kEvidence = 0.25;  // of a cell, as its neighbours are not independent
+constexpr double kUsual = 0.5;      // significance that the wood's own lines have
+constexpr double kWallSay = 0.7;
+constexpr double kStepCostPerMm = 0.8, kOtherPlaceMm = 2.5, kWindowMm = 100;
+constexpr double kOffPerMm2 = 0.002;  // for straying from the rough line
+
+struct Cells {             // rows across from inner to outer, columns along
+  cv::Mat colour, weight;  // CV_32FC3, CV_32F
+  std::vector<double> wallMm;
+  double alongMm = 0, acrossMm = 0;
+  int middle = 0;
+};
+
+// Brightness as the eye steps it: cube root of linear light, about 0..100.
+Cells cellsOf(const EdgeRibbon& r) {
+  Cells c;
+  const int merge = std::max(1, int(std::lround(kCellAcrossMm / r.stepMm)));
+  c.acrossMm = merge * r.stepMm;
+  c.middle = r.middle / merge;
+  const int inner = r.middle - c.middle * merge;  // columns left over
+  const cv::Size size(std::max(1, int(r.rows.size()) / kRowsPerCell),
+                      (r.light.cols - inner) / merge);
+  c.colour = cv::Mat::zeros(size, CV_32FC3);
+  c.weight = cv::Mat::zeros(size, CV_32F);
+  for (int x = 0; x < size.width; ++x) {
+    const int first = x * kRowsPerCell, last = std::min(int(r.rows.size()), first + kRowsPerCell);
+    bool seen = true;
+    for (int i = first; i < last; ++i) seen &= r.rows[size_t(i)].seen && !r.rows[size_t(i)].hidden;
+    c.wallMm.push_back(r.rows[size_t(first)].wallMm);
+    if (!seen) continue;
+    for (int y = 0; y < size.height; ++y) {
+      cv::Vec3f sum;
+      for (int i = first; i < last; ++i)
+        for (int k = 0; k < merge; ++k) sum += r.light.at<cv::Vec3f>(i, inner + y * merge + k);
+      for (int b = 0; b < 3; ++b)
+        c.colour.at<cv::Vec3f>(y, x)[b] = 100 * std::cbrt(sum[b] / float((last - first) * merge));
+      c.weight.at<float>(y, x) = 1;
+    }
+  }
+  return c;
+}
+
+// Sums from the innermost row on, of colours averaged along the side.
+struct Sums {
+  cv::Mat colour;  // CV_32FC3, one row more than the cells
+  explicit Sums(const Cells& c, double alongMm) {
+    cv::Mat weighted, weight, smooth;
+    const cv::Size window(int(std::lround(alongMm / kRowsPerCell / kRowMm)) | 1, 1);
+    cv::boxFilter(c.colour, weighted, CV_32F, window, {-1, -1}, false, cv::BORDER_CONSTANT);
+    cv::boxFilter(c.weight, weight, CV_32F, window, {-1, -1}, false, cv::BORDER_CONSTANT);
+    colour = cv::Mat::zeros(c.colour.rows + 1, c.colour.cols, CV_32FC3);
+    for (int y = 0; y < c.colour.rows; ++y)
+      for (int x = 0; x < c.colour.cols; ++x)
+        colour.at<cv::Vec3f>(y + 1, x) =
+            colour.at<cv::Vec3f>(y, x) +
+            weighted.at<cv::Vec3f>(y, x) * (1 / std::max(1.0f, weight.at<float>(y, x)));
+  }
+  cv::Vec3f mean(int x, int from, int to) const {
+    return (colour.at<cv::Vec3f>(to, x) - colour.at<cv::Vec3f>(from, x)) *
+           (1.0f / float(to - from));
+  }
+};
+
+// The step of colour at every border between rows, over bands of the given width or, outward, no
+// wider than the wall.
+cv::Mat stepsOver(const Cells& c, const Sums& sums, double bandMm, bool withinWall) {
+  cv::Mat steps = cv::Mat::zeros(c.colour.size(), CV_32FC3);
+  const int band = std::max(1, int(std::lround(bandMm / c.acrossMm)));
+  for (int x = 0; x < steps.cols; ++x) {
+    const double wall = c.wallMm[size_t(x)];
+    const int out =
+        withinWall && wall >= kWallSeenMm ? std::clamp(int(wall / c.acrossMm), 1, band) : band;
+    for (int y = band; y + out <= steps.rows; ++y)
+      steps.at<cv::Vec3f>(y, x) = sums.mean(x, y, y + out) - sums.mean(x, y - band, y);
+  }
+  return steps;
+}
+
+cv::Mat significances(const Cells& c, const cv::Mat& steps) {
+  std::vector<cv::Vec3f> own;
+  const int from = std::max(0, c.middle - int(kInnerFromMm / c.acrossMm)),
+            to = c.middle - int(kInnerToMm / c.acrossMm);
+  for (int x = 0; x < steps.cols; ++x)
+    for (int y = from; y < to; ++y)
+      if (c.weight.at<float>(y, x) > 0 && steps.at<cv::Vec3f>(y, x) != cv::Vec3f())
+        own.push_back(steps.at<cv::Vec3f>(y, x));
+  const cv::Matx33f inverse = inverseOwnVariation(own, kNoise);
+  cv::Mat out(steps.size(), CV_32F);
+  for (int x = 0; x < steps.cols; ++x)
+    for (int y = 0; y < steps.rows; ++y)
+      out.at<float>(y, x) = significance(steps.at<cv::Vec3f>(y, x), inverse) - float(kUsual);
+  return out;
+}
+
+cv::Mat costsOf(const Cells& c) {
+  const Sums sums(c, kCoherentMm);
+  const cv::Mat sharp = significances(c, stepsOver(c, sums, kSharpMm, true));
+  const cv::Mat broad = significances(c, stepsOver(c, sums, kBroadMm, true));
+  const cv::Mat beyond = significances(c, stepsOver(c, sums, kSharpMm, false));
+  cv::Mat cost(c.colour.size(), CV_32F);
+  for (int x = 0; x < cost.cols; ++x) {
+    const double wall = c.wallMm[size_t(x)];
+    for (int y = 0; y < cost.rows; ++y) {
+      const double off = (y - c.middle) * c.acrossMm;
+      float& here = cost.at<float>(y, x);
+      here = float(kOffPerMm2 * off * off);
+      if (c.weight.at<float>(y, x) <= 0) continue;
+      float evidence = 0.5f * (sharp.at<float>(y, x) + broad.at<float>(y, x));
+      const int foot = y + int(std::lround(wall / c.acrossMm));
+      if (wall >= kWallSeenMm && foot < cost.rows)
+        evidence += float(kWallSay) * std::max(0.0f, beyond.at<float>(foot, x));
+      here -= float(kEvidence) * evidence;
+    }
+  }
+  return cost;
+}
+
+}  // namespace
+
+ArrisPath arrisPath(const EdgeRibbon& ribbon) {
+  const Cells cells = cellsOf(ribbon);
+  BorderPathOptions options;
+  options.stepCost = kStepCostPerMm * cells.acrossMm;
+  options.samePlace = int(std::lround(kOtherPlaceMm / cells.acrossMm));
+  options.farthest = cells.colour.rows;
+  options.window = int(std::lround(kWindowMm / kRowsPerCell / kRowMm));
+  const BorderPath path = cheapestBorder(costsOf(cells), options);
+  ArrisPath arris;
+  const double last = double(path.row.size()) - 1;
+  for (size_t i = 0; i < ribbon.rows.size(); ++i) {
+    const double x = std::clamp((double(i) - 0.5 * (kRowsPerCell - 1)) / kRowsPerCell, 0.0, last);
+    const size_t a = size_t(x), b = std::min(a + 1, path.row.size() - 1);
+    const double t = x - double(a);
+    arris.offsetMm.push_back(((1 - t) * path.row[a] + t * path.row[b] - cells.middle) *
+                                 cells.acrossMm -
+                             0.5 * ribbon.stepMm);
+    arris.margin.push_back(std::min(path.margin[a], path.margin[b]));
+  }
+  return arris;
+}
+
+}  // namespace rackside
