@@ -81,6 +81,9 @@ std::vector<EdgePoint> between(const std::vector<EdgePoint>& side, Point start, 
     const double t = dot(p.at - start, along);
     if (t > kCornerClearMm && t < length - kCornerClearMm) out.push_back(p);
   }
+  EdgePoint last = side.back();
+  last.at = end;
+  out.push_back(last);
   return out;
 }
 
