@@ -153,7 +153,7 @@ void scanOne(const fs::path& folder, const BoardTruth& truth, const fs::path& st
   const auto begin = std::chrono::steady_clock::now();
   std::vector<Photo> photos;
   for (const std::string& f : truth.files)
-    if (auto photo = readPhoto(folder / f)) photos.push_back(std::move(*photo));
+    if (const auto photo = readPhoto(folder / f)) photos.push_back(*photo);
   RunControl control;
   auto result = photos.size() == truth.files.size()
                     ? scanFace(photos, scanOptionsFor(truth), control)

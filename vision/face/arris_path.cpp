@@ -20,7 +20,11 @@ constexpr double kInnerFromMm = 12, kInnerToMm = 4;  // wood, inward from the ro
 constexpr double kNoise = 0.5;                       // of a step, in steps of brightness
 constexpr double kEvidence = 0.25;  // of a cell, as its neighbours are not independent
 constexpr double kUsual = 0.5;      // significance that the wood's own lines have
-constexpr double kWallSay = 0.7;
+constexpr float kNowhere = 6;       // a place that cannot be
+constexpr double kWallSay = 1.1;
+// Where ground or wall is dark, the arris is where it turns dark; an arris that cannot be seen is
+// likelier on a wall that looks like the face.
+constexpr float kDarker = 0.93f, kDarkerBonus = 0.3f, kUnseenArris = -0.2f;
 constexpr double kStepCostPerMm = 0.8, kOtherPlaceMm = 2.5, kWindowMm = 100;
 constexpr double kOffPerMm2 = 0.002;  // for straying from the rough line
 
@@ -112,6 +116,13 @@ cv::Mat significances(const Cells& c, const cv::Mat& steps) {
   return out;
 }
 
+bool darkerOutward(const Cells& c, const Sums& sums, int x, int y) {
+  const int band = std::max(1, int(std::lround(kSharpMm / c.acrossMm)));
+  if (y < band || y + band > c.colour.rows) return false;
+  const cv::Vec3f in = sums.mean(x, y - band, y), out = sums.mean(x, y, y + band);
+  return out[0] + out[1] + out[2] < kDarker * (in[0] + in[1] + in[2]);
+}
+
 cv::Mat costsOf(const Cells& c) {
   const Sums sums(c, kCoherentMm);
   const cv::Mat sharp = significances(c, stepsOver(c, sums, kSharpMm, true));
@@ -126,6 +137,8 @@ cv::Mat costsOf(const Cells& c) {
       here = float(kOffPerMm2 * off * off);
       if (c.weight.at<float>(y, x) <= 0) continue;
       float evidence = 0.5f * (sharp.at<float>(y, x) + broad.at<float>(y, x));
+      if (evidence > 0 && darkerOutward(c, sums, x, y)) evidence *= 1 + kDarkerBonus;
+      if (wall >= kWallSeenMm) evidence = std::max(evidence, kUnseenArris);
       const int foot = y + int(std::lround(wall / c.acrossMm));
       if (wall >= kWallSeenMm && foot < cost.rows)
         evidence += float(kWallSay) * std::max(0.0f, beyond.at<float>(foot, x));
@@ -135,16 +148,44 @@ cv::Mat costsOf(const Cells& c) {
   return cost;
 }
 
+// How much dearer the path is, over a window, when moved by the wall's width to either side:
+// whether arris and foot of the wall may have been taken for one another.
+std::vector<double> wallMargins(const Cells& c, const cv::Mat& cost, const std::vector<int>& rows,
+                                int window) {
+  cv::Mat inward(1, cost.cols, CV_32F, cv::Scalar(0)), outward = inward.clone();
+  for (int x = 0; x < cost.cols; ++x) {
+    const int wall = std::max(1, int(std::lround(c.wallMm[size_t(x)] / c.acrossMm)));
+    const int y = rows[size_t(x)];
+    const float ours = cost.at<float>(y, x);
+    const auto worse = [&](int at) {
+      float least = kNowhere;
+      for (int k = std::max(0, at - 1); k <= std::min(cost.rows - 1, at + 1); ++k)
+        least = std::min(least, cost.at<float>(k, x) - ours);
+      return least;
+    };
+    inward.at<float>(0, x) = worse(y - wall);
+    outward.at<float>(0, x) = worse(y + wall);
+  }
+  for (cv::Mat* m : {&inward, &outward})
+    cv::boxFilter(*m, *m, CV_32F, {window | 1, 1}, {-1, -1}, false, cv::BORDER_REPLICATE);
+  const cv::Mat least = cv::min(inward, outward);
+  std::vector<double> margins;
+  for (int x = 0; x < cost.cols; ++x) margins.push_back(least.at<float>(0, x));
+  return margins;
+}
+
 }  // namespace
 
 ArrisPath arrisPath(const EdgeRibbon& ribbon) {
   const Cells cells = cellsOf(ribbon);
+  const cv::Mat cost = costsOf(cells);
   BorderPathOptions options;
   options.stepCost = kStepCostPerMm * cells.acrossMm;
   options.samePlace = int(std::lround(kOtherPlaceMm / cells.acrossMm));
   options.farthest = cells.colour.rows;
   options.window = int(std::lround(kWindowMm / kRowsPerCell / kRowMm));
-  const BorderPath path = cheapestBorder(costsOf(cells), options);
+  const BorderPath path = cheapestBorder(cost, options);
+  const std::vector<double> walls = wallMargins(cells, cost, path.row, options.window);
   ArrisPath arris;
   const double last = double(path.row.size()) - 1;
   for (size_t i = 0; i < ribbon.rows.size(); ++i) {
@@ -155,6 +196,7 @@ ArrisPath arrisPath(const EdgeRibbon& ribbon) {
                                  cells.acrossMm -
                              0.5 * ribbon.stepMm);
     arris.margin.push_back(std::min(path.margin[a], path.margin[b]));
+    arris.wallMargin.push_back(std::min(walls[a], walls[b]));
   }
   return arris;
 }

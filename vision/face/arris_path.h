@@ -7,9 +7,10 @@
 
 namespace rackside {
 
-struct ArrisPath {               // by row of the ribbon
-  std::vector<double> offsetMm;  // outward from the ribbon's line
-  std::vector<double> margin;    // how much dearer the best other path is, see border_path.h
+struct ArrisPath {                 // by row of the ribbon
+  std::vector<double> offsetMm;    // outward from the ribbon's line
+  std::vector<double> margin;      // how much dearer the best other path is, see border_path.h
+  std::vector<double> wallMargin;  // the same, moved by the wall's width to either side
 };
 
 ArrisPath arrisPath(const EdgeRibbon& ribbon);

@@ -7,8 +7,8 @@
 namespace rackside {
 namespace {
 
-constexpr double kCornerReachMm = 700;  // one corner alone tells no more than that far along
-constexpr double kTextureMm = 21;       // neighbourhood over which texture is read
+constexpr double kCornerReachMm = 2500;  // one corner alone tells no more than that far along
+constexpr double kTextureMm = 21;        // neighbourhood over which texture is read
 
 bool isLong(Side side) {
   return side == Side::lower || side == Side::upper;

@@ -17,7 +17,9 @@ constexpr double kReachAcrossMm = 700;  // the board lies no farther from the ca
 constexpr double kRingMm = 30;          // ground about the cards
 constexpr double kNarrowestMm = 40, kWidestMm = 620;
 constexpr double kSlantDeg = 7, kSlantStepDeg = 0.5;  // of the board against the cards
-constexpr double kWindowMm = 200;                     // lines are looked for over such lengths
+// From a card's middle to the board's side: free within, then so much a millimetre.
+constexpr double kBesideMm = 90, kFarPerMm = 0.01;
+constexpr double kWindowMm = 200;  // lines are looked for over such lengths
 
 struct Rows {
   std::vector<double> line;     // how strongly a line runs along the axis at the row's lower border
@@ -113,8 +115,8 @@ Strip bestStrip(const Rows& rows, const std::vector<int>& cardRows) {
       if (over) continue;
       const double inside = meanOver(sums, a, b);
       const double outside = (meanOver(sums, a - side, a) + meanOver(sums, b, b + side)) / 2;
-      const double score =
-          strength(a) + strength(b) + 5 * (inside - outside) - 0.002 * kMmPerPx * nearest;
+      const double score = strength(a) + strength(b) + 5 * (inside - outside) -
+                           kFarPerMm * std::max(0.0, nearest * kMmPerPx - kBesideMm);
       if (score > best.score) best = {a, b, score};
     }
   return best;

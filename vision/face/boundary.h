@@ -23,7 +23,7 @@ struct BoundaryProblem {
   // Where the side should be, by what the ends show: rows, and how much it is trusted (0..1); empty
   // when nothing is known.
   std::vector<double> expectedRow, expectedTrust;
-  double stiffness = 0.15;  // cost of a step of one cell, in units of evidence
+  double stiffness = 0.3;  // cost of a step of one cell, in units of evidence
 };
 
 struct BoundaryColumn {

@@ -17,11 +17,12 @@ constexpr double kCoherentMm = 66;      // a faint side shows over such lengths
 constexpr double kLineLengthMm = 240;   // a line that long is an edge, not grain
 constexpr double kLineFrom = 0.9;       // strength from which crossing a line costs
 constexpr float kAsidePenalty = 0.12f;  // of a line's strength, for a step aside of one cell
+constexpr double kWallTellsCells = 4;   // from that width its colour says as much as a side's
 constexpr double kWallSeenMm = 3;       // a narrower wall does not part into two edges here
 constexpr double kStepCrossing = 0.35;  // a step to lighter wood may be sapwood
 constexpr float kDarkerLab = 5;
 // Off the place that the ends show: free within, then so much a millimetre, at most.
-constexpr double kExpectedFreeMm = 12, kExpectedPerMm = 0.08, kExpectedMost = 4;
+constexpr double kExpectedFreeMm = 12, kExpectedPerMm = 0.08, kExpectedMost = 8;
 constexpr double kExpectedOwnMm = 8, kExpectedOwn = 0.9;  // see doubtAt()
 constexpr double kForbidden = 1e4;
 constexpr double kOwnMm = 40;  // of wood over which its own variation is read
@@ -250,10 +251,14 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
         total = float(-kHiddenGain);
         continue;
       }
-      const int wallCells = int(p.wallMm.at<float>(y, x) / p.acrossMm);
-      const double sides =
-          std::clamp(bands.meanEvidence(x, y - in, y), -1.5f, 1.5f) -
-          std::clamp(bands.meanEvidence(x, y + wallCells, y + wallCells + out), -1.5f, 1.5f);
+      const float wall = p.wallMm.at<float>(y, x);
+      const int wallCells = int(double(wall) / p.acrossMm);
+      const auto side = [&](int from, int to) {
+        return double(std::clamp(bands.meanEvidence(x, from, to), -1.5f, 1.5f));
+      };
+      // The wall is of the same wood, so where it must show there is no ground yet.
+      const double sides = side(y - in, y) - side(y + wallCells, y + wallCells + out) +
+                           std::min(1.0, wallCells / kWallTellsCells) * side(y, y + wallCells);
       total =
           float(-kStepWeight * strong.at<float>(y, x) -
                 kWallStepWeight * std::max(0.0f, wallStep.at<float>(y, x)) - kSidesWeight * sides);

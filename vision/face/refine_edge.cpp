@@ -13,7 +13,8 @@ namespace {
 constexpr double kReachMm = 12;                   // to either side of the rough line
 constexpr double kWidestWallMm = 30;              // read beyond that
 constexpr double kSureRough = 12, kSurePath = 2;  // margins of the two paths, to be sure
-constexpr double kSureSigmaMm = 0.7;
+constexpr double kSureSigmaMm = 0.8;
+constexpr double kNarrowWallPx = 2;
 constexpr double kPlaceSigmaPx = 0.12;  // of the arris itself, the same along the whole side
 constexpr double kUnsureSigmaMm = 1.5;
 
@@ -78,11 +79,13 @@ std::vector<EdgePoint> refineSide(FaceViews& views, const RoughOutline& outline,
     EdgePoint p;
     const RibbonRow& row = ribbon.rows[i];
     p.at = row.at + smooth[i].offsetMm * row.outward;
-    // A wall too narrow to be told apart shifts the steepest place by up to half of its width.
-    const double wall = row.wallMm < 2 * row.mmPerPx ? row.wallMm / 4 : 0;
-    p.sigmaMm = std::hypot(smooth[i].sigmaMm, kPlaceSigmaPx * row.mmPerPx, wall);
+    // A wall too narrow to be told apart, or one that looks like face or ground, leaves open where
+    // in its width the arris lies.
+    const bool open = row.wallMm < kNarrowWallPx * row.mmPerPx || path.wallMargin[i] < kSurePath;
+    const double wall = open ? row.wallMm : 0;
+    p.sigmaMm = std::hypot(smooth[i].sigmaMm, kPlaceSigmaPx * row.mmPerPx, wall / 3);
     const bool clear = guide.margin[i] >= kSureRough && path.margin[i] >= kSurePath &&
-                       smooth[i].sigmaMm < kSureSigmaMm &&
+                       p.sigmaMm < kSureSigmaMm &&
                        std::abs(smooth[i].offsetMm - path.offsetMm[i]) < kReachMm / 6;
     if (row.hidden || guide.hidden[i] || !row.seen)
       p.state = EdgeState::bridged;

@@ -14,8 +14,9 @@ constexpr double kHalfWidthMm = 460;  // widest board looked for, from its middl
 constexpr double kSeedHalfMm = 10;    // about the middle strip
 constexpr double kAxisToleranceRad = 0.002;
 constexpr double kSidesAlike = 0.02;    // difference of slope: taper and noise
+constexpr double kLeastAlike = 0.05;    // slope of a side against the axis, at most
 constexpr double kBeyondCardsMm = 150;  // for the first search of the sides
-constexpr double kEndRoomMm = 40;       // past the ends, for the second search of the sides
+constexpr double kEndRoomMm = 12;       // past the ends, for the second search of the sides
 // Ground is learned this far out; nearer it may be sapwood that was taken for ground, or the wall.
 constexpr double kGroundFromMm = 45, kGroundToMm = 220;
 constexpr int kStride = 4;
@@ -133,6 +134,10 @@ AxisGuess turnedBy(const AxisGuess& guess, double angle) {
   return out;
 }
 
+double slopeBetween(Point a, Point b) {
+  return (b.y - a.y) / (b.x - a.x);
+}
+
 struct Corners {  // by what the ends show
   std::vector<Point> lower, upper;
 };
@@ -146,6 +151,9 @@ Corners cornersOf(const RoughOutline& o, const AxisGuess& guess) {
       corners.upper.push_back({medianX(*end), span->upper});
     }
   }
+  for (std::vector<Point>* side : {&corners.lower, &corners.upper})
+    if (side->size() == 2 && std::abs(slopeBetween((*side)[0], (*side)[1])) > kLeastAlike)
+      side->clear();  // no board tapers so much: one of the ends ran on into a neighbour
   return corners;
 }
 

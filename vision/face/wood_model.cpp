@@ -11,6 +11,8 @@ constexpr size_t kFewest = 60;       // samples below which nothing is learned
 constexpr size_t kMost = 3000;       // samples beyond which nothing is gained
 constexpr double kNoiseVar = 9;      // (3 Lab steps)²: a floor, so that no cluster is a spike
 constexpr double kUnknownLog = -17;  // log density of a colour that nobody knows
+// Much darker than the darker parts of the wood is bark or deep shadow, whatever its hue.
+constexpr double kBarkShare = 0.72, kBarkPerLight = 0.15;
 constexpr float kUsualLight = 76, kLightSay = 0.3f;
 constexpr float kLimit = 3, kTextureLimit = 1;
 // Wood and its surroundings are never gaudy: the table spends its steps on ±48 about neutral.
@@ -55,6 +57,15 @@ Cluster describe(const std::vector<cv::Vec3f>& samples, const cv::Mat& labels, i
   c.inverse = spread.inv();
   c.logScale = std::log(n / double(total)) - 0.5 * std::log(cv::determinant(spread)) - 2.757;
   return c;
+}
+
+// The lightness (8-bit) below which an eighth of the samples lies.
+double lowLight(const std::vector<WoodSample>& all) {
+  std::vector<float> light;
+  for (const WoodSample& s : all) light.push_back(s.lab[0]);
+  const auto low = light.begin() + std::ptrdiff_t(light.size() / 8);
+  std::nth_element(light.begin(), low, light.end());
+  return *low;
 }
 
 std::vector<Cluster> mixture(const std::vector<WoodSample>& all) {
@@ -114,6 +125,7 @@ WoodModel::WoodModel(const std::vector<WoodSample>& wood, const std::vector<Wood
     : colour_(size_t(1) << (3 * kBits), 0.0f), texture_(size_t(1) << (2 * kTextureBits), 0.0f) {
   if (wood.size() < kFewest || ground.size() < kFewest) return;
   const auto a = mixture(wood), b = mixture(ground);
+  const double darkest = kBarkShare * lowLight(wood);
   const int n = 1 << kBits;
   cv::parallel_for_({0, n}, [&](const cv::Range& range) {
     for (int l = range.start; l < range.end; ++l)
@@ -122,7 +134,9 @@ WoodModel::WoodModel(const std::vector<WoodSample>& wood, const std::vector<Wood
           const cv::Vec3d lab(shadeless({float((l + 0.5) * kLightStep),
                                          float(kChromaFirst + (i + 0.5) * kChromaStep),
                                          float(kChromaFirst + (j + 0.5) * kChromaStep)}));
-          const double e = logDensity(a, lab) - logDensity(b, lab);
+          const double dark = darkest - (l + 0.5) * kLightStep;
+          const double e =
+              logDensity(a, lab) - logDensity(b, lab) - std::max(0.0, kBarkPerLight * dark);
           colour_[size_t((l * n + i) * n + j)] = std::clamp(float(e), -kLimit, kLimit);
         }
   });
