@@ -8,6 +8,7 @@
 #include "app/command/option_parser.h"
 #include "app/sheets/card_pdf.h"
 #include "app/sheets/gui_session.h"
+#include "vision/cards/card_model.h"
 
 namespace rackside::command {
 namespace {
@@ -79,7 +80,11 @@ int run(const CardVerb& v) {
   if (v.common.json) {
     auto list = nlohmann::json::array();
     for (const auto& f : files) list.push_back(f.string());
-    printJson({{"files", list}});
+    const CardModel card = cardModel(1);
+    const TagModel tag = tagModel(1);
+    printJson({{"files", list},
+               {"card_size_mm", {card.lengthMm, card.heightMm}},
+               {"tag_size_mm", {tag.sizeMm, tag.heightMm}}});
     return kDone;
   }
   for (const auto& f : files) say(f.string());
@@ -101,7 +106,8 @@ VerbRun setUpCard(CLI::App& app) {
       ->excludes(from);
   tags->excludes(count)->excludes(from);
   app.add_option("--pdf", v->pdf, "PDF to write");
-  app.add_option("--png", v->pngFolder, "Folder to write pictures of the sheets into");
+  app.add_option("--png", v->pngFolder,
+                 "Folder for pictures of the sheets, and of each card or tag alone");
   app.add_option("--dpi", v->dpi, "Resolution of the pictures")->check(CLI::Range(50, 1200));
   addJson(app, v->common);
   return [v] { return run(*v); };

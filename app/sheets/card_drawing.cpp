@@ -170,7 +170,23 @@ std::vector<MarkerPage> pagesOf(const TagOptions& options) {
                &MarkerPage::tags);
 }
 
+MarkerPage cardAlone(int number) {
+  const CardModel card = cardModel(number);
+  return {false, QSizeF(card.lengthMm, card.heightMm), {number}, {}, true};
+}
+
+MarkerPage tagAlone(int number) {
+  const TagModel tag = tagModel(number);
+  return {false, QSizeF(tag.sizeMm, tag.heightMm), {}, {number}, true};
+}
+
 void drawMarkerPage(QPainter& painter, const MarkerPage& page) {
+  if (page.alone) {
+    const QPointF lowerLeft(0, page.paperMm.height());
+    for (const int number : page.cards) drawCardAt(painter, number, lowerLeft);
+    for (const int number : page.tags) drawTagAt(painter, number, lowerLeft);
+    return;
+  }
   painter.setRenderHint(QPainter::Antialiasing);
   if (!page.cards.empty()) {
     const Grid grid = cardGrid(page.paperMm);

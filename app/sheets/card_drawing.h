@@ -17,10 +17,14 @@ struct MarkerPage {
   QSizeF paperMm;
   std::vector<int> cards;
   std::vector<int> tags;
+  bool alone = false;  // one card or tag that fills the page, without cutting lines and words
 };
 
 std::vector<MarkerPage> pagesOf(const CardOptions& options);
 std::vector<MarkerPage> pagesOf(const TagOptions& options);
+// As large as the card or the tag itself.
+MarkerPage cardAlone(int number);
+MarkerPage tagAlone(int number);
 void drawMarkerPage(QPainter& painter, const MarkerPage& page);
 void drawCrayonPage(QPainter& painter, QSizeF paperMm);
 

@@ -73,8 +73,10 @@ Status writePagesPdf(const std::vector<MarkerPage>& pages, const std::filesystem
   return writePdf(file, pages.front().paperMm, drawings, title);
 }
 
-Result<Files> writePagesPng(const std::vector<MarkerPage>& pages, double dpi,
-                            const std::filesystem::path& folder, const std::string& stem) {
+using NamedPages = std::vector<std::pair<std::string, MarkerPage>>;  // by file name
+
+Result<Files> writePagesPng(const NamedPages& pages, double dpi,
+                            const std::filesystem::path& folder) {
   if (!(dpi >= 72 && dpi <= kFinestDpi))
     return Error{"a resolution of 72 to 2400 dots an inch is possible; 600 suits a printer"};
   const GuiSession session;
@@ -82,12 +84,18 @@ Result<Files> writePagesPng(const std::vector<MarkerPage>& pages, double dpi,
   std::filesystem::create_directories(folder, error);
   if (error) return cannotWrite(folder, QString::fromStdString(error.message()));
   Files files;
-  for (size_t i = 0; i < pages.size(); ++i) {
-    files.push_back(folder / (stem + std::to_string(i + 1) + ".png"));
-    if (const Status written = writePng(files.back(), pages[i], dpi); !written)
-      return written.error();
+  for (const auto& [name, page] : pages) {
+    files.push_back(folder / name);
+    if (const Status written = writePng(files.back(), page, dpi); !written) return written.error();
   }
   return files;
+}
+
+NamedPages sheetsNamed(const std::string& stem, const std::vector<MarkerPage>& pages) {
+  NamedPages named;
+  for (const MarkerPage& page : pages)
+    named.emplace_back(stem + std::to_string(named.size() + 1) + ".png", page);
+  return named;
 }
 
 }  // namespace
@@ -125,13 +133,19 @@ Status writeCrayonPdf(Paper paper, const std::filesystem::path& file) {
 Result<Files> writeCardPngs(const CardOptions& options, double dpi,
                             const std::filesystem::path& folder) {
   if (const Status valid = options.validate(); !valid) return valid.error();
-  return writePagesPng(pagesOf(options), dpi, folder, "card-sheet-");
+  NamedPages pages = sheetsNamed("card-sheet-", pagesOf(options));
+  for (int n = options.firstNumber; n < options.firstNumber + options.count; ++n)
+    pages.emplace_back("card-" + std::to_string(n) + ".png", cardAlone(n));
+  return writePagesPng(pages, dpi, folder);
 }
 
 Result<Files> writeTagPngs(const TagOptions& options, double dpi,
                            const std::filesystem::path& folder) {
   if (const Status valid = options.validate(); !valid) return valid.error();
-  return writePagesPng(pagesOf(options), dpi, folder, "tag-sheet-");
+  NamedPages pages = sheetsNamed("tag-sheet-", pagesOf(options));
+  for (int n = options.firstNumber; n <= options.lastNumber; ++n)
+    pages.emplace_back("tag-" + std::to_string(n) + ".png", tagAlone(n));
+  return writePagesPng(pages, dpi, folder);
 }
 
 }  // namespace rackside::sheets

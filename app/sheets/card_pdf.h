@@ -33,7 +33,8 @@ Status writeTagPdf(const TagOptions& options, const std::filesystem::path& file)
 Status writeCrayonPdf(Paper paper, const std::filesystem::path& file);
 
 // The same pages as PNG with their resolution in the file, named card-sheet-1.png or
-// tag-sheet-1.png and so on, into a folder that is made when missing. Returns the files written.
+// tag-sheet-1.png and so on, and each card or tag alone, filling its picture, as card-1.png or
+// tag-1.png by number; into a folder that is made when missing. Returns the files written.
 using Files = std::vector<std::filesystem::path>;
 Result<Files> writeCardPngs(const CardOptions& options, double dpi,
                             const std::filesystem::path& folder);

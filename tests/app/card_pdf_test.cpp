@@ -112,10 +112,27 @@ TEST_CASE("card sheets as PNG carry their resolution", "[sheets][cards]") {
   const QTemporaryDir folder;
   const auto files = writeCardPngs({Paper::a4, 1, 7}, 300, folder.path().toStdString() + "/new");
   REQUIRE(files.ok());
-  REQUIRE(files->size() == 3);
+  REQUIRE(files->size() == 3 + 7);
   const QImage page(QString::fromStdString(files->front().string()));
   CHECK(page.dotsPerMeterX() == 11811);
   CHECK(page.width() == 3508);  // 297 mm at 300 dpi
+}
+
+TEST_CASE("a card alone fills its picture and is read as itself", "[sheets][cards]") {
+  const GuiSession session;
+  const QTemporaryDir folder;
+  const auto files = writeCardPngs({Paper::a4, 5, 1}, 254, folder.path().toStdString());
+  REQUIRE(files.ok());
+  REQUIRE(files->back().filename() == "card-5.png");
+  const cv::Mat alone = cv::imread(files->back().string(), cv::IMREAD_GRAYSCALE);
+  const CardModel card = cardModel(5);
+  CHECK(alone.cols == std::lround(card.lengthMm * 10));  // 254 dpi: ten pixels a millimetre
+  CHECK(alone.rows == std::lround(card.heightMm * 10));
+  // Against OpenCV's drawing of the same geometry: words apart, the same black and white.
+  const cv::Mat drawn = drawCard(card, 10);
+  REQUIRE(drawn.size() == alone.size());
+  cv::Mat differ = cv::abs(drawn - alone) > 128;
+  CHECK(cv::countNonZero(differ) < 0.02 * double(differ.total()));
 }
 
 TEST_CASE("numbers that do not exist and folders that cannot be are refused", "[sheets][cards]") {
