@@ -114,7 +114,8 @@ Strip bestStrip(const Rows& rows, const std::vector<int>& cardRows) {
       }
       if (over) continue;
       const double inside = meanOver(sums, a, b);
-      const double outside = (meanOver(sums, a - side, a) + meanOver(sums, b, b + side)) / 2;
+      // A board lies on the ground, so to either side of it is ground.
+      const double outside = std::max(meanOver(sums, a - side, a), meanOver(sums, b, b + side));
       const double score = strength(a) + strength(b) + 5 * (inside - outside) -
                            kFarPerMm * std::max(0.0, nearest * kMmPerPx - kBesideMm);
       if (score > best.score) best = {a, b, score};

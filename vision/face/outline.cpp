@@ -12,6 +12,7 @@ namespace {
 constexpr double kCornerClearMm = 5;  // next to a corner the two sides disturb each other
 constexpr double kCornerBaseMm = 40;  // of side that a corner is extended from
 constexpr double kCornerReachMm = 7;  // from the seen part of either side
+constexpr double kCornerDoubtMm = 35, kCornerOffMm = 1.5;
 constexpr double kChordToleranceMm = 0.08, kLongestChordMm = 25;
 
 struct Line {
@@ -69,21 +70,26 @@ Point corner(const std::vector<EdgePoint>& a, bool startOfA, const std::vector<E
   return at;
 }
 
-// Drops the points of a side that lie past its corners and puts the corners there.
+// Drops the points of a side that lie past its corners and puts the corners there. Where a side
+// leaves its own line close to a corner, a rounding cannot be told from a lost edge.
 std::vector<EdgePoint> between(const std::vector<EdgePoint>& side, Point start, Point end) {
   const Point along = (1 / norm(end - start)) * (end - start);
   const double length = norm(end - start);
-  std::vector<EdgePoint> out;
-  EdgePoint first = side.front();
-  first.at = start;
-  out.push_back(first);
-  for (const EdgePoint& p : side) {
+  const Line first = lineAtEnd(side, true), last = lineAtEnd(side, false);
+  std::vector<EdgePoint> out{side.front()};
+  out.front().at = start;
+  for (EdgePoint p : side) {
     const double t = dot(p.at - start, along);
-    if (t > kCornerClearMm && t < length - kCornerClearMm) out.push_back(p);
+    if (t <= kCornerClearMm || t >= length - kCornerClearMm) continue;
+    const Line& line = t < length / 2 ? first : last;
+    const bool nearCorner = std::min(t, length - t) < kCornerDoubtMm;
+    if (nearCorner && std::abs(cross(line.along, p.at - line.at)) > kCornerOffMm)
+      p.state = EdgeState::unsure, p.sigmaMm = std::max(p.sigmaMm, kCornerOffMm);
+    out.push_back(p);
   }
-  EdgePoint last = side.back();
-  last.at = end;
-  out.push_back(last);
+  if (out.size() > 1 && out[1].state == EdgeState::unsure) out.front().state = EdgeState::unsure;
+  out.push_back(side.back());
+  out.back().at = end;
   return out;
 }
 

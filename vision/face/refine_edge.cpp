@@ -2,9 +2,11 @@
 #include "vision/face/refine_edge.h"
 
 #include <algorithm>
+#include <opencv2/imgproc.hpp>
 
 #include "vision/face/arris_path.h"
 #include "vision/face/arris_reading.h"
+#include "vision/face/narrow_wall.h"
 #include "vision/face/smooth_line.h"
 
 namespace rackside {
@@ -13,9 +15,11 @@ namespace {
 constexpr double kReachMm = 12;                   // to either side of the rough line
 constexpr double kWidestWallMm = 30;              // read beyond that
 constexpr double kSureRough = 12, kSurePath = 2;  // margins of the two paths, to be sure
-constexpr double kSureSigmaMm = 0.8;
-constexpr double kNarrowWallPx = 2;
-constexpr double kPlaceSigmaPx = 0.12;  // of the arris itself, the same along the whole side
+constexpr double kSureSigmaMm = 1.0;
+// Of the arris itself, alike over long stretches: it is rounded and torn, and light falls on it
+// aslant.
+constexpr double kPlaceSigmaMm = 0.12, kPlaceSigmaPx = 0.2;
+constexpr double kRimMm = 6, kRimAlongMm = 60, kDarkRim = 0.45;
 constexpr double kUnsureSigmaMm = 1.5;
 
 bool isLong(Side s) {
@@ -64,6 +68,29 @@ double widestWall(const AxisFace& axis, const Guide& guide) {
   return std::min(widest, kWidestWallMm);
 }
 
+// Rows whose outermost face is far darker than the face farther in, as bark or a shadow that was
+// taken for wood would be.
+std::vector<bool> darkRims(const EdgeRibbon& r, const std::vector<double>& offset) {
+  cv::Mat light(int(r.rows.size()), 2, CV_32F);  // rim, farther in
+  const auto mean = [&](int row, double from, double to) {
+    const int a = std::clamp(r.middle + int(from / r.stepMm), 0, r.light.cols - 2);
+    const int b = std::clamp(r.middle + int(to / r.stepMm), a + 1, r.light.cols - 1);
+    float sum = 0;
+    for (int k = a; k < b; ++k) sum += r.light.at<cv::Vec3f>(row, k).dot(cv::Vec3f(1, 1, 1));
+    return sum / float(b - a);
+  };
+  for (int i = 0; i < light.rows; ++i) {
+    const double at = offset[size_t(i)];
+    light.at<float>(i, 0) = mean(i, at - kRimMm, at - 1);
+    light.at<float>(i, 1) = mean(i, at - 1e3, at - 1.5 * kRimMm);
+  }
+  cv::blur(light, light, {1, int(kRimAlongMm / kEdgeStepMm) | 1}, {-1, -1}, cv::BORDER_REPLICATE);
+  std::vector<bool> dark;
+  for (int i = 0; i < light.rows; ++i)
+    dark.push_back(light.at<float>(i, 0) < kDarkRim * light.at<float>(i, 1));
+  return dark;
+}
+
 }  // namespace
 
 std::vector<EdgePoint> refineSide(FaceViews& views, const RoughOutline& outline,
@@ -72,20 +99,22 @@ std::vector<EdgePoint> refineSide(FaceViews& views, const RoughOutline& outline,
   const EdgeRibbon ribbon = edgeRibbon(views, outline.axis, guide.line, guide.outward,
                                        kReachMm + widestWall(outline.axis, guide));
   const ArrisPath path = arrisPath(ribbon);
-  const std::vector<OffsetReading> readings = readArris(ribbon, path.offsetMm, kEdgeStepMm);
+  std::vector<OffsetReading> readings = readArris(ribbon, path.offsetMm, kEdgeStepMm);
+  readNarrowWalls(ribbon, path.offsetMm, readings);
   const std::vector<SmoothOffset> smooth = smoothOffsets(readings, kEdgeStepMm);
+  const std::vector<bool> dark = darkRims(ribbon, path.offsetMm);
   std::vector<EdgePoint> points;
   for (size_t i = 0; i < smooth.size(); ++i) {
     EdgePoint p;
     const RibbonRow& row = ribbon.rows[i];
     p.at = row.at + smooth[i].offsetMm * row.outward;
-    // A wall too narrow to be told apart, or one that looks like face or ground, leaves open where
-    // in its width the arris lies.
-    const bool open = row.wallMm < kNarrowWallPx * row.mmPerPx || path.wallMargin[i] < kSurePath;
-    const double wall = open ? row.wallMm : 0;
-    p.sigmaMm = std::hypot(smooth[i].sigmaMm, kPlaceSigmaPx * row.mmPerPx, wall / 3);
+    // A wall that looks like face or ground leaves open where the arris lies.
+    const double wall = isNarrowWall(row)                ? row.wallMm / 5
+                        : path.wallMargin[i] < kSurePath ? row.wallMm / 3
+                                                         : 0;
+    p.sigmaMm = std::hypot(smooth[i].sigmaMm, kPlaceSigmaMm + kPlaceSigmaPx * row.mmPerPx, wall);
     const bool clear = guide.margin[i] >= kSureRough && path.margin[i] >= kSurePath &&
-                       p.sigmaMm < kSureSigmaMm &&
+                       p.sigmaMm < kSureSigmaMm && !dark[i] &&
                        std::abs(smooth[i].offsetMm - path.offsetMm[i]) < kReachMm / 6;
     if (row.hidden || guide.hidden[i] || !row.seen)
       p.state = EdgeState::bridged;
