@@ -16,7 +16,8 @@ constexpr double kMmPerPx = 4;
 constexpr double kReachAcrossMm = 700;  // the board lies no farther from the cards
 constexpr double kRingMm = 30;          // ground about the cards
 constexpr double kNarrowestMm = 40, kWidestMm = 620;
-constexpr double kSlantDeg = 7, kSlantStepDeg = 0.5;  // of the board against the cards
+constexpr int kSlants = 14;  // directions tried to either side of the cards' own
+constexpr double kSlantStepDeg = 0.5;
 // From a card's middle to the board's side: free within, then so much a millimetre.
 constexpr double kBesideMm = 90, kFarPerMm = 0.01;
 constexpr double kWindowMm = 200;  // lines are looked for over such lengths
@@ -73,9 +74,9 @@ Rows readRows(const CoarseFace& face, const cv::Mat& lab, const Ground& ground, 
       }
     }
     for (int y = 2; y + 1 < n; ++y) {
-      const size_t a = size_t(y - 2), b = size_t(y + 1);
+      const size_t here = size_t(y), a = here - 2, b = here + 1;
       if (count[a] < window / 3.0 || count[b] < window / 3.0) continue;
-      rows.line[size_t(y)] += std::min(40.0, cv::norm(mean[b] - mean[a]));
+      rows.line[here] += std::min(40.0, cv::norm(mean[b] - mean[a]));
     }
   }
   for (double& v : rows.strange) v /= std::max(1, windows);
@@ -159,11 +160,12 @@ SlantedStrip bestSlant(const CoarseFace& face, Window window, const std::vector<
   cv::cvtColor(face.bgr, lab, cv::COLOR_BGR2Lab);
   const Ground ground = groundAbout(face, lab);
   const double about = (window.from + window.to) / 2.0;
-  for (double degrees = -kSlantDeg; degrees <= kSlantDeg; degrees += kSlantStepDeg) {
-    const double slope = std::tan(degrees * std::numbers::pi / 180);
+  for (int i = -kSlants; i <= kSlants; ++i) {
+    const double slope = std::tan(i * kSlantStepDeg * std::numbers::pi / 180);
     const CoarseFace slanted = sheared(face, slope, about);
     cv::cvtColor(slanted.bgr, lab, cv::COLOR_BGR2Lab);
     std::vector<int> cardRows;
+    cardRows.reserve(cardsPx.size());
     for (const Point& c : cardsPx) cardRows.push_back(int(c.y - slope * (c.x - about)));
     const Strip strip = bestStrip(readRows(slanted, lab, ground, window.from, window.to), cardRows);
     if (strip.score > best.strip.score) best = {strip, slope};
@@ -186,6 +188,7 @@ Result<AxisGuess> guessBesideCards(FaceViews& views) {
   box.y1 = std::min(box.y1, about.y1 + kReachAcrossMm);
   const CoarseFace face = coarseFace(views, rasterOver(box, guess.planeFromAxis, kMmPerPx, true));
   std::vector<Point> cardsPx;
+  cardsPx.reserve(cards.size());
   for (const Point& c : cards)
     cardsPx.push_back({(c.x - box.x0) / kMmPerPx, (c.y - box.y0) / kMmPerPx});
   const Window window{int((about.x0 - box.x0) / kMmPerPx), int((about.x1 - box.x0) / kMmPerPx)};

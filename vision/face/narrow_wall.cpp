@@ -84,6 +84,7 @@ OffsetReading weighed(OffsetReading reading, const Fit& fit, double wall) {
 OffsetReading fitted(const Profile& p, double near, double wall, double blur) {
   const int trials = int(2 * kSearchMm / kTrialMm) + 1;
   std::vector<double> misfits;
+  misfits.reserve(size_t(trials));
   for (int t = 0; t < trials; ++t)
     misfits.push_back(levelsFor(p, near - kSearchMm + t * kTrialMm, wall, blur).misfit);
   const double least = *std::min_element(misfits.begin(), misfits.end());

@@ -20,6 +20,7 @@ constexpr double kSureSigmaMm = 1.0;
 // aslant.
 constexpr double kPlaceSigmaMm = 0.12, kPlaceSigmaPx = 0.2;
 constexpr double kRimMm = 6, kRimAlongMm = 60, kDarkRim = 0.45;
+constexpr double kDoubtSpreads = 0.25;  // of a side
 constexpr double kUnsureSigmaMm = 1.5;
 
 bool isLong(Side s) {
@@ -91,6 +92,19 @@ std::vector<bool> darkRims(const EdgeRibbon& r, const std::vector<double>& offse
   return dark;
 }
 
+// Where much of a side is in doubt, the rest was chosen between the same rivals.
+void spreadDoubt(std::vector<EdgePoint>& side) {
+  double unsure = 0, seen = 0;
+  for (const EdgePoint& p : side) {
+    unsure += p.state == EdgeState::unsure;
+    seen += p.state != EdgeState::bridged;
+  }
+  if (unsure <= kDoubtSpreads * seen) return;
+  for (EdgePoint& p : side)
+    if (p.state == EdgeState::sure)
+      p.state = EdgeState::unsure, p.sigmaMm = std::max(p.sigmaMm, kUnsureSigmaMm);
+}
+
 }  // namespace
 
 std::vector<EdgePoint> refineSide(FaceViews& views, const RoughOutline& outline,
@@ -122,6 +136,7 @@ std::vector<EdgePoint> refineSide(FaceViews& views, const RoughOutline& outline,
       p.state = EdgeState::unsure, p.sigmaMm = std::max(p.sigmaMm, kUnsureSigmaMm);
     points.push_back(p);
   }
+  spreadDoubt(points);
   return points;
 }
 
