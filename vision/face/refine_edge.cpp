@@ -46,15 +46,17 @@ Guide guideOf(const RoughSide& side, double from, double to) {
   path = smoothed(path, keep);
   Guide g;
   const double sign = side.side == Side::upper || side.side == Side::right ? 1 : -1;
-  for (double a = from; a <= to; a += kEdgeStepMm) {
+  const double step = path.size() > 1 ? path[1].x - path[0].x : 1;
+  for (int i = 0; from + i * kEdgeStepMm <= to; ++i) {
+    const double a = from + i * kEdgeStepMm;
     const double c = interpolate(path, a);
     const double slope = (interpolate(path, a + 8) - interpolate(path, a - 8)) / 16;
     Point out{-slope * sign, sign};
     out = (1 / norm(out)) * out;
     g.line.push_back(along ? Point{a, c} : Point{c, a});
     g.outward.push_back(along ? out : Point{out.y, out.x});
-    const double step = path.size() > 1 ? path[1].x - path[0].x : 1;
-    const size_t n = size_t(std::clamp(int((a - path[0].x) / step + 0.5), 0, int(path.size()) - 1));
+    const long near = std::lround((a - path[0].x) / step);
+    const size_t n = size_t(std::clamp(near, 0L, long(path.size()) - 1));
     g.margin.push_back(side.columns[n].margin);
     g.hidden.push_back(side.columns[n].hidden);
   }
@@ -87,6 +89,7 @@ std::vector<bool> darkRims(const EdgeRibbon& r, const std::vector<double>& offse
   }
   cv::blur(light, light, {1, int(kRimAlongMm / kEdgeStepMm) | 1}, {-1, -1}, cv::BORDER_REPLICATE);
   std::vector<bool> dark;
+  dark.reserve(r.rows.size());
   for (int i = 0; i < light.rows; ++i)
     dark.push_back(light.at<float>(i, 0) < kDarkRim * light.at<float>(i, 1));
   return dark;
