@@ -91,8 +91,10 @@ nlohmann::json scanJson(const ScanResult& result) {
   j["taper_mm_per_m"] = rounded(taperMmPerM(b.outline));
   j["cards"] = nlohmann::json::array();
   for (const CardReport& c : result.cards)
-    j["cards"].push_back(
-        {{"number", c.number}, {"corners", c.corners}, {"rms_px", rounded(c.rmsPx)}});
+    j["cards"].push_back({{"number", c.number},
+                          {"name", c.name},
+                          {"corners", c.corners},
+                          {"rms_px", rounded(c.rmsPx)}});
   j["lens"] = {{"focal_px", rounded(result.lens.focalPx)},
                {"k1", rounded(result.lens.k1, 6)},
                {"source", result.lens.source}};

@@ -13,11 +13,18 @@
 namespace rackside::command {
 namespace {
 
+// A good tape of class II (2014/32/EU, MI-008: 0.3 + 0.2 L mm, L in m), read to half a millimetre
+// at either end; one standard deviation.
+constexpr double kTapeSigmaMm = 0.4;
+constexpr double kTapeSigmaShare = 0.0001;
+
 struct ScanVerb {
   CommonOptions common;
   std::vector<std::string> photos;
   std::string batchFolder, listFile;
   ScanJob job;
+  std::string reference, bow;
+  std::vector<std::string> referenceAt, taped;
   std::string thickness, cardScale, cardThickness = "0", face = "A", cardsOn = "board";
 };
 
@@ -37,8 +44,60 @@ Result<double> readCardScale(const std::string& text) {
       text + "\"."};
 }
 
+// "1-3=1830mm": between the middles of cards 1 and 3.
+Result<TapedDistance> readTaped(const std::string& text, const CommonOptions& common) {
+  TapedDistance taped;
+  int used = 0;
+  const bool cards = std::sscanf(text.c_str(), "%d-%d=%n", &taped.cardA, &taped.cardB, &used) == 2;
+  const auto mm = cards && used > 0 ? parseLengthMm(text.substr(size_t(used)), common.bareUnit())
+                                    : Result<double>(Error{"no cards"});
+  if (!mm)
+    return Error{
+        "--taped wants two cards and the distance of their middles, such as "
+        "1-3=1830mm; got \"" +
+        text + "\"."};
+  taped.mm = *mm;
+  taped.sigmaMm = kTapeSigmaMm + kTapeSigmaShare * taped.mm;
+  return taped;
+}
+
+// "812,1450": a pixel of the photograph as stored, before it is turned upright.
+Result<std::array<cv::Point2d, 4>> readCorners(const std::vector<std::string>& texts) {
+  std::array<cv::Point2d, 4> corners;
+  for (size_t i = 0; i < 4; ++i) {
+    int used = 0;
+    if (std::sscanf(texts[i].c_str(), "%lf,%lf%n", &corners[i].x, &corners[i].y, &used) != 2 ||
+        size_t(used) != texts[i].size())
+      return Error{"--reference-at wants four corners such as 812,1450; got \"" + texts[i] + "\"."};
+  }
+  return corners;
+}
+
+Status readReferences(ScanVerb& v) {
+  ScanOptions& o = v.job.options;
+  if (!v.reference.empty())
+    o.reference = v.reference == "a4"       ? PlainReference::a4
+                  : v.reference == "letter" ? PlainReference::letter
+                                            : PlainReference::bankCard;
+  if (!v.referenceAt.empty()) {
+    if (!v.batchFolder.empty())
+      return Error{"--reference-at points into one photograph: it does not go with --batch."};
+    const auto corners = readCorners(v.referenceAt);
+    if (!corners) return corners.error();
+    o.referenceCorners = {{0, *corners}};
+  }
+  for (const std::string& text : v.taped) {
+    const auto taped = readTaped(text, v.common);
+    if (!taped) return taped.error();
+    o.taped.push_back(*taped);
+  }
+  return success();
+}
+
 Status finishJob(ScanVerb& v) {
   ScanOptions& o = v.job.options;
+  if (const Status s = readReferences(v); !s) return s;
+  if (!v.bow.empty()) o.bowMm = lengthMm(v.bow, v.common);
   if (!v.thickness.empty()) o.thicknessMm = lengthMm(v.thickness, v.common);
   o.cardThicknessMm = lengthMm(v.cardThickness, v.common);
   o.face = v.face == "B" ? Face::B : Face::A;
@@ -99,6 +158,18 @@ VerbRun setUpScan(CLI::App& app) {
                  "Measured length of the card's check bar over its printed length, such as 0.998 "
                  "or \"99.8 of 100\"");
   app.add_option("--card-thickness", v->cardThickness, "Thickness of the stock under the print")
+      ->check(lengthText());
+  app.add_option("--reference", v->reference,
+                 "Without a printer: what lies where the cards would (or beside them)")
+      ->check(CLI::IsMember({"bank-card", "a4", "letter"}));
+  app.add_option("--reference-at", v->referenceAt,
+                 "Its four corners in the first photograph, in order, as X,Y in pixels of the "
+                 "picture as stored")
+      ->expected(4);
+  app.add_option("--taped", v->taped,
+                 "A taped distance between the middles of two cards, such as 1-3=1830mm");
+  app.add_option("--bow", v->bow,
+                 "How far both ends stand up towards the camera, measured against a straight line")
       ->check(lengthText());
   addUnits(app, v->common);
   addJson(app, v->common);

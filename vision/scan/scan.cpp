@@ -23,8 +23,21 @@ AdjustmentOptions adjustmentOptions(const ScanOptions& o) {
   a.cardThicknessMm = o.cardThicknessMm;
   a.cardThicknessSigmaMm = o.cardThicknessSigmaMm;
   a.cardScale = o.cardScale;
+  a.taped = o.taped;
   if (o.cardScaleMeasured) a.cardScaleSigma = kMeasuredPrintSigma;
   return a;
+}
+
+// A bank card or a sheet where the adjustment placed it.
+std::optional<PlacedCard> placedReference(PlainReference what, const Adjustment& adjustment,
+                                          double zMm) {
+  const Target target = what == PlainReference::bankCard ? bankCardTarget()
+                        : what == PlainReference::a4     ? a4Target()
+                                                         : letterTarget();
+  const auto pose = adjustment.planeFromTarget(target.name);
+  if (!pose) return std::nullopt;
+  return PlacedCard{rackside::apply(*pose, target.points), rackside::apply(*pose, target.centre),
+                    pose->angleRad, zMm};
 }
 
 FaceViews viewsOf(const std::vector<Photo>& photos, const std::vector<size_t>& used,
@@ -39,6 +52,10 @@ FaceViews viewsOf(const std::vector<Photo>& photos, const std::vector<size_t>& u
   for (const CardFit& card : adjustment.cards())
     if (const auto pose = adjustment.planeFromCard(card.number))
       views.cards.push_back(placedCard(card.number, *pose, z));
+  if (o.reference)
+    if (const auto reference = placedReference(*o.reference, adjustment,
+                                               o.cardsOn == CardsOn::bench ? -o.thicknessMm : 0))
+      views.cards.push_back(*reference);
   return views;
 }
 
@@ -115,6 +132,39 @@ void addOutlineAdvice(const FoundOutline& found, std::vector<std::string>& warni
     warnings.push_back("A card covers part of the edge; the outline is bridged there.");
 }
 
+struct Seen {
+  std::unique_ptr<Adjustment> adjustment;
+  FaceViews views;
+  FoundOutline outline;
+};
+
+Result<Seen> see(const std::vector<Photo>& photos, const Sights& sights, const ScanOptions& options,
+                 const AdjustmentOptions& how, RunControl& control) {
+  control.report(0.25, "adjusting cameras");
+  auto adjustment = adjust(sights.sights, how);
+  if (!adjustment) return adjustment.error();
+  if (control.shouldEnd()) return Error{"Stopped."};
+  Seen seen{std::move(adjustment.value()), {}, {}};
+  seen.views = viewsOf(photos, sights.used, *seen.adjustment, options);
+  control.report(0.4, "finding the outline");
+  auto found = findOutline(seen.views);
+  if (!found) return found.error();
+  seen.outline = std::move(found.value());
+  return seen;
+}
+
+// The line along the middle of the board, end to end.
+Bow bowAlong(const FoundOutline& found, const ScanOptions& options, Point down) {
+  const BoardFrame frame = frameBoard(found, down);
+  const Pose planeFromBoard = inverse(frame.boardFromPlane);
+  Polygon board;
+  for (const OutlineVertex& v : frame.vertices) board.push_back(v.at);
+  const Rect box = bounds(board);
+  const double middle = (box.y0 + box.y1) / 2;
+  return {apply(planeFromBoard, Point{box.x0, middle}),
+          apply(planeFromBoard, Point{box.x1, middle}), options.bowMm, options.bowSigmaMm};
+}
+
 }  // namespace
 
 Status ScanOptions::validate() const {
@@ -125,6 +175,10 @@ Status ScanOptions::validate() const {
         "With cards on the bench the board's thickness is needed: measure it and give it."};
   if (cardScale < 0.9 || cardScale > 1.1)
     return Error{"The card scale is measured ÷ printed length, near 1; check the measurement."};
+  if (!(std::abs(bowMm) <= 100)) return Error{"A bow is given in mm, at most 100 either way."};
+  if (!referenceCorners.empty() && !reference)
+    return Error{
+        "Corners were given without saying of what: a bank card, an A4 or a Letter sheet."};
   if (face == Face::B && !faceA) return Error{"Face A has to be scanned before face B."};
   return success();
 }
@@ -136,24 +190,29 @@ Result<ScanResult> scanFace(const std::vector<Photo>& photos, const ScanOptions&
   control.report(0.05, "finding cards");
   auto sights = findSights(photos, options);
   if (!sights) return sights.error();
-  control.report(0.25, "adjusting cameras");
-  auto adjustment = adjust(sights->sights, adjustmentOptions(options));
-  if (!adjustment) return adjustment.error();
-  if (control.shouldEnd()) return Error{"Stopped."};
-  FaceViews views = viewsOf(photos, sights->used, **adjustment, options);
-  control.report(0.4, "finding the outline");
-  const auto found = findOutline(views);
-  if (!found) return found.error();
+  AdjustmentOptions how = adjustmentOptions(options);
+  auto seen = see(photos, *sights, options, how, control);
+  if (!seen) return seen.error();
+  const auto downOf = [&](const Seen& s) {
+    return seenDown(*s.adjustment, 0, s.outline.vertices.front().at,
+                    photos[sights->used.front()].exif.orientation);
+  };
+  if (options.bowMm != 0) {  // the line of the bow is known once the board is
+    how.bow = bowAlong(seen->outline, options, downOf(*seen));
+    seen = see(photos, *sights, options, how, control);
+    if (!seen) return seen.error();
+  }
+  const Adjustment& adjustment = *seen->adjustment;
+  const FoundOutline& found = seen->outline;
+  FaceViews& views = seen.value().views;
+  const Point down = downOf(*seen);
 
   ScanResult result;
   result.warnings = sights->warnings;
   result.board = newBoard(options);
-  const Point down = seenDown(**adjustment, 0, found->vertices.front().at,
-                              photos[sights->used.front()].exif.orientation);
-  Result<Placed> placed =
-      options.face == Face::A
-          ? Result<Placed>(placeFaceA(result.board, *found, views, down))
-          : placeFaceB(result.board, options, *found, **adjustment, sights->used);
+  Result<Placed> placed = options.face == Face::A
+                              ? Result<Placed>(placeFaceA(result.board, found, views, down))
+                              : placeFaceB(result.board, options, found, adjustment, sights->used);
   if (!placed) return placed.error();
   control.report(0.7, "drawing the face");
   const FacePicture face =
@@ -162,15 +221,15 @@ Result<ScanResult> scanFace(const std::vector<Photo>& photos, const ScanOptions&
   result.board.pictures.push_back(describePicture(face, photos, sights->used, options.face));
   result.tag = sights->tag;
   if (result.tag && !result.board.tag) result.board.tag = result.tag;
-  result.lens = (*adjustment)->lens(0);
-  for (const CardFit& c : (*adjustment)->cards())
-    result.cards.push_back({c.number, c.corners, c.rmsPx});
+  result.lens = adjustment.lens(0);
+  for (const CardFit& c : adjustment.cards())
+    result.cards.push_back({c.number, c.name, c.corners, c.rmsPx});
   Polygon plane;
-  for (const OutlineVertex& v : found->vertices) plane.push_back(v.at);
-  const Pose boardFromPlane = frameBoard(*found, down).boardFromPlane;
-  result.advice = (*adjustment)->advice(plane, boardFromPlane);
-  for (const std::string& w : (*adjustment)->warnings()) result.warnings.push_back(w);
-  addOutlineAdvice(*found, result.warnings);
+  for (const OutlineVertex& v : found.vertices) plane.push_back(v.at);
+  const Pose boardFromPlane = frameBoard(found, down).boardFromPlane;
+  result.advice = adjustment.advice(plane, boardFromPlane);
+  for (const std::string& w : adjustment.warnings()) result.warnings.push_back(w);
+  addOutlineAdvice(found, result.warnings);
   for (const std::string& w : photoWarnings(views, plane, face.mmPerPx, sights->markers))
     result.warnings.push_back(w);
   control.report(1, "done");

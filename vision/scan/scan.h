@@ -10,12 +10,19 @@
 #include "core/base/result.h"
 #include "core/base/run_control.h"
 #include "core/wood/board.h"
+#include "vision/cards/plain_reference.h"
 #include "vision/face/tie_point.h"
 #include "vision/lens/lens.h"
 #include "vision/measure/adjustment.h"
 #include "vision/photo/photo.h"
 
 namespace rackside {
+
+// Where a plain reference's corners are in a photograph, image frame, in order round it.
+struct ReferenceCorners {
+  size_t photo = 0;  // index into the photographs
+  std::array<cv::Point2d, 4> px;
+};
 
 struct ScanOptions {
   std::string name;
@@ -29,6 +36,15 @@ struct ScanOptions {
   bool cardScaleMeasured = false;
   double cardThicknessMm = 0;
   double cardThicknessSigmaMm = 0.2;
+  // A bank card or a sheet of paper that lies where the cards lie (or instead of them), looked for
+  // in every photograph but those whose corners are given.
+  std::optional<PlainReference> reference;
+  std::vector<ReferenceCorners> referenceCorners;
+  std::vector<TapedDistance> taped;  // between cards, measured with a tape
+  // How far both ends of the board stand up towards the camera from a straight line through its
+  // middle (negative: the middle stands up), measured; 0: taken as flat.
+  double bowMm = 0;
+  double bowSigmaMm = 1;
   double finestMmPerPx = 0;      // 0: as fine as the photographs are
   const Board* faceA = nullptr;  // scanning face B: the board it belongs to
   // Face B: places seen on both faces, where the outline alone does not say how the board was
@@ -38,7 +54,8 @@ struct ScanOptions {
 };
 
 struct CardReport {
-  int number = 0;
+  int number = 0;    // 0: a plain reference
+  std::string name;  // "card 3", "bank card"
   int corners = 0;
   double rmsPx = 0;
 };

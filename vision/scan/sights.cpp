@@ -52,6 +52,20 @@ int groupOf(const Photo& photo, std::vector<std::string>& groups) {
   return int(at - groups.begin());
 }
 
+// Corners that a person points at are off by a finger's width on a small picture of the photograph.
+constexpr double kReachShare = 0.008;  // of the picture's longer side
+
+Result<SeenTarget> referenceIn(const Photo& photo, size_t index, const ScanOptions& options,
+                               const Lens& prior) {
+  cv::Mat grey;
+  cv::cvtColor(photo.bgr, grey, cv::COLOR_BGR2GRAY);
+  for (const ReferenceCorners& corners : options.referenceCorners)
+    if (corners.photo == index)
+      return plainReferenceAt(grey, *options.reference, prior, corners.px,
+                              kReachShare * std::max(grey.cols, grey.rows));
+  return findPlainReference(grey, *options.reference, prior);
+}
+
 Error noCard(const std::vector<Photo>& photos) {
   const std::string where = photos.size() == 1 ? fileOf(photos.front()) : "any of the photographs";
   return Error{"No reference card was found in " + where +
@@ -96,7 +110,7 @@ Result<Sights> findSights(const std::vector<Photo>& photos, const ScanOptions& o
   Sights out;
   const std::vector<FoundMarkers> found = searchAll(photos);
   std::vector<std::string> groups;
-  size_t cards = 0, cut = 0;
+  size_t cards = 0, cut = 0, references = 0;
   for (size_t i = 0; i < photos.size(); ++i) {
     Sight sight;
     sight.size = photos[i].bgr.size();
@@ -110,20 +124,31 @@ Result<Sights> findSights(const std::vector<Photo>& photos, const ScanOptions& o
       if (card.saddles.size() >= kFewestSaddles) sight.cards.push_back(card);
     }
     cards += found[i].cards.size();
-    if (sight.cards.empty()) {
+    auto prior = priorFor(photos[i], options);
+    if (!prior) return prior.error();
+    if (options.reference) {
+      auto reference = referenceIn(photos[i], i, options, *prior);
+      if (reference) {
+        sight.others.push_back(std::move(reference.value()));
+        ++references;
+      } else {
+        out.warnings.push_back(fileOf(photos[i]) + ": " + reference.error().message);
+      }
+    }
+    if (sight.cards.empty() && sight.others.empty()) {
       out.warnings.push_back("No usable card in " + fileOf(photos[i]) + "; it was left out.");
       continue;
     }
-    auto prior = priorFor(photos[i], options);
-    if (!prior) return prior.error();
     sight.prior = *prior;
     sight.lensGroup = groupOf(photos[i], groups);
     out.used.push_back(i);
     out.sights.push_back(std::move(sight));
     out.markers.push_back(found[i]);
   }
-  if (cards == 0) return noCard(photos);
-  if (out.used.empty() || cut == cards)
+  if (references == 0 && options.reference && out.used.empty())
+    return Error{out.warnings.empty() ? "The reference was not found." : out.warnings.front()};
+  if (cards + references == 0) return noCard(photos);
+  if (out.used.empty() || (references == 0 && cut == cards))
     return Error{
         "Every card is cut off by the border of the picture or half hidden. Lay the cards "
         "wholly inside the picture and photograph again."};
