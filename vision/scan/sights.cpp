@@ -101,7 +101,7 @@ std::optional<Lens> lensForSize(const Lens& lens, cv::Size size) {
   for (int i = 0; i < 5; ++i)
     for (int j = 0; j < 5; ++j) {
       const double a = i < 3 ? sx : 1, b = j < 3 ? sx : 1;
-      out.covariance[size_t(5 * i + j)] *= a * b;
+      out.covariance[5 * size_t(i) + size_t(j)] *= a * b;
     }
   return out;
 }
