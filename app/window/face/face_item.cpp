@@ -2,6 +2,8 @@
 #include "app/window/face/face_item.h"
 
 #include <QPainterPathStroker>
+#include <QPixmapCache>
+#include <cmath>
 
 namespace rackside {
 
@@ -21,17 +23,47 @@ QPainterPath pathOf(const Polygons& polygons) {
   return path;
 }
 
-void paintPlate(QPainter& painter, QPointF at, const QString& text, const QColor& ink,
+namespace {
+
+QPixmap plateOf(const QFont& font, double ratio, const QString& text, const QColor& ink,
                 const QColor& plate) {
-  const QFontMetricsF metrics(painter.font());
-  const double height = metrics.height() + 2;
-  const double width = std::max(height, metrics.horizontalAdvance(text) + 8);
-  const QRectF box(at.x() - width / 2, at.y() - height / 2, width, height);
+  const QFontMetricsF metrics(font);
+  const double height = std::ceil(metrics.height()) + 2;
+  const double width = std::max(height, std::ceil(metrics.horizontalAdvance(text)) + 8);
+  QPixmap pixmap(QSizeF(width * ratio, height * ratio).toSize());
+  pixmap.setDevicePixelRatio(ratio);
+  pixmap.fill(Qt::transparent);
+  QPainter painter(&pixmap);
+  painter.setRenderHint(QPainter::Antialiasing);
+  painter.setFont(font);
+  const QRectF box(0, 0, width, height);
   painter.setPen(Qt::NoPen);
   painter.setBrush(plate);
   painter.drawRoundedRect(box, 4, 4);
   painter.setPen(ink);
   painter.drawText(box, Qt::AlignCenter, text);
+  return pixmap;
+}
+
+}  // namespace
+
+// Setting text is the slowest part of a frame, so a plate is drawn once and then copied, on whole
+// device pixels so that it stays sharp.
+void paintPlate(QPainter& painter, QPointF at, const QString& text, const QColor& ink,
+                const QColor& plate) {
+  const double ratio = painter.device()->devicePixelRatioF();
+  const QString key = QStringLiteral("plate %1 %2 %3 %4 %5")
+                          .arg(text, ink.name(), plate.name(), painter.font().toString())
+                          .arg(ratio);
+  QPixmap pixmap;
+  if (!QPixmapCache::find(key, &pixmap)) {
+    pixmap = plateOf(painter.font(), ratio, text, ink, plate);
+    QPixmapCache::insert(key, pixmap);
+  }
+  const QSizeF size = pixmap.deviceIndependentSize();
+  const auto whole = [ratio](double v) { return std::round(v * ratio) / ratio; };
+  painter.drawPixmap(QPointF(whole(at.x() - size.width() / 2), whole(at.y() - size.height() / 2)),
+                     pixmap);
 }
 
 void FaceItem::setPath(QPainterPath path) {

@@ -63,7 +63,7 @@ void dropOldest() {
 }  // namespace
 
 QString pictureCacheFolder() {
-  const QString folder =
+  QString folder =
       QStandardPaths::writableLocation(QStandardPaths::CacheLocation) + QStringLiteral("/pictures");
   QDir().mkpath(folder);
   return folder;
@@ -161,7 +161,8 @@ Result<std::shared_ptr<const TilePyramid>> TilePyramid::read(const QString& file
 
 QImage TilePyramid::tile(int level, int column, int row) const {
   const Level& at = levels_[static_cast<size_t>(level)];
-  const size_t index = static_cast<size_t>(row * columns(level) + column);
+  const size_t index =
+      static_cast<size_t>(row) * static_cast<size_t>(columns(level)) + static_cast<size_t>(column);
   if (index + 1 >= at.offsets.size()) return {};
   QFile in(file_);
   if (!in.open(QIODevice::ReadOnly) || !in.seek(at.offsets[index])) return {};
