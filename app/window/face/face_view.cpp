@@ -170,6 +170,10 @@ double FaceView::pointingSigmaMm() const {
   return 0.5 * std::max(mmPerScreenPx(), picture ? picture->mmPerPx : 1.0);
 }
 
+std::shared_ptr<const TilePyramid> FaceView::tiles() const {
+  return picture_ ? picture_->tiles() : nullptr;
+}
+
 void FaceView::paintEvent(QPaintEvent*) {
   QElapsedTimer timer;
   timer.start();

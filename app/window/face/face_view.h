@@ -52,6 +52,10 @@ class FaceView : public QWidget {
   // pixel, whichever is coarser.
   double pointingSigmaMm() const;
 
+  // The tiles of the picture in view, null while there are none, and where they lie.
+  std::shared_ptr<const TilePyramid> tiles() const;
+  const std::array<double, 6>& boardFromPicture() const { return boardFromPicture_; }
+
   // False until the picture is there as sharp as it can be shown.
   bool sharp() const { return sharp_; }
   double lastFrameMs() const { return lastFrameMs_; }

@@ -46,6 +46,8 @@ class PictureSource : public QObject {
   // True when the last paint() showed every tile at its right sharpness.
   bool sharp() const { return sharp_; }
   const QString& failure() const { return failure_; }
+  // Null until they are made.
+  const std::shared_ptr<const TilePyramid>& tiles() const { return pyramid_; }
 
  signals:
   void arrived();  // something new to paint

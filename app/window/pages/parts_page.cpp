@@ -129,6 +129,7 @@ void PartsPage::build() {
   remove_.setText(tr("Remove rows"));
   auto* row = new QWidget;
   auto* flow = new FlowLayout(row);
+  flow->setContentsMargins(0, 0, 0, 0);
   for (QPushButton* button : {&paste_, &read_, &write_, &remove_}) flow->addWidget(button);
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(18, 14, 18, 10);

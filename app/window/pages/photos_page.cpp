@@ -125,6 +125,7 @@ QWidget* PhotosPage::buildSettings() {
   form->addRow(tr("&Thickness"), &thickness_);
   form->addRow(tr("Stands &at"), &place_);
   form->addRow(tr("Cards &lie"), &cardsOn_);
+  cardThickness_.setExample(3);
   form->addRow(tr("Thickness of the card&s"), &cardThickness_);
   form->addRow(&mistake_);
   cardThickness_.setToolTip(
@@ -168,6 +169,7 @@ void PhotosPage::build() {
   progress_.setTextVisible(false);
   auto* buttons = new QWidget;
   auto* flow = new FlowLayout(buttons);
+  flow->setContentsMargins(0, 0, 0, 0);
   flow->addWidget(&choose_);
   flow->addWidget(&scan_);
 

@@ -14,8 +14,7 @@ LengthEdit::LengthEdit(QWidget* parent) : QLineEdit(parent) {
 
 void LengthEdit::setStyle(const LengthStyle& style) {
   style_ = style;
-  setPlaceholderText(style.system == UnitSystem::inches ? QStringLiteral("e.g. 1 1/16")
-                                                        : QStringLiteral("e.g. 27"));
+  setPlaceholderText(tr("e.g. %1").arg(lengthText(exampleMm_, style_)));
   setValue(value_);
 }
 

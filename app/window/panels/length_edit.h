@@ -17,6 +17,7 @@ class LengthEdit : public QLineEdit {
   explicit LengthEdit(QWidget* parent = nullptr);
   void setStyle(const LengthStyle& style);
   void setValue(std::optional<double> mm);  // empty: an empty field
+  void setExample(double mm) { exampleMm_ = mm; }  // shown while the field is empty
   void setLeast(double mm) { leastMm_ = mm; }
 
  signals:
@@ -30,6 +31,7 @@ class LengthEdit : public QLineEdit {
   LengthStyle style_;
   std::optional<double> value_;
   double leastMm_ = 0;
+  double exampleMm_ = 27;
 };
 
 }  // namespace rackside

@@ -20,6 +20,11 @@ const Piece* findPiece(const Plan* plan, const PieceId& id) {
   return nullptr;
 }
 
+QString sentence(QString text) {
+  if (!text.isEmpty() && !text.endsWith(QLatin1Char('.'))) text += QLatin1Char('.');
+  return text;
+}
+
 QString partName(const Rack& rack, const PartId& id, int copy) {
   const Part* part = rack.findPart(id);
   if (!part) return QObject::tr("a part no longer wanted");
@@ -196,7 +201,7 @@ void PlanPanel::showUnplaced(const Plan* plan) {
   QString html;
   for (const Unplaced& u : plan->unplaced) {
     html += QStringLiteral("<p><b>%1</b>: %2")
-                .arg(partName(rack, u.part, u.copy).toHtmlEscaped(), qt(u.why).toHtmlEscaped());
+                .arg(partName(rack, u.part, u.copy).toHtmlEscaped(), sentence(qt(u.why)).toHtmlEscaped());
     if (u.nearest && u.nearest->shortByMm > 0) {
       const Board* board = rack.findBoard(u.nearest->board);
       html +=

@@ -16,14 +16,19 @@ constexpr double kCatchPx = 12;
 constexpr double kTremblePx = 4;
 }  // namespace
 
+OutlineTool::OutlineTool(FaceView& view) : Tool(view) {
+  connect(&follower_, &EdgeFollower::found, this, &OutlineTool::takeFound);
+}
+
 QString OutlineTool::hint() const {
   if (!from_)
     return tr(
         "Click on the outline where the wrong stretch begins, then along the true edge, then "
-        "on the outline where it ends. Or draw it in one stroke.");
+        "on the outline where it ends. The line follows the edge that is seen. Or draw it in one "
+        "stroke.");
   return tr(
-      "Click along the edge; click on the outline, or double-click, to end. Backspace takes a "
-      "point back, Esc drops it.");
+      "Click along the edge; click on the outline, or double-click, to end. Shift draws straight, "
+      "Backspace takes a point back, Esc drops it.");
 }
 
 double OutlineTool::reachMm() const {
@@ -43,31 +48,57 @@ bool OutlineTool::begin(Point at) {
   return true;
 }
 
-std::vector<StretchPoint> OutlineTool::straightTo(Point to) const {
-  return {{to, view().pointingSigmaMm()}};
+Point OutlineTool::lastPoint() const {
+  return line_.empty() ? from_->at : line_.back().at;
 }
 
+EdgePicture OutlineTool::edgePicture() const {
+  return {view().tiles(), view().boardFromPicture()};
+}
+
+std::vector<StretchPoint> OutlineTool::lineTo(Point to) const {
+  if (straight_) return {{to, view().pointingSigmaMm()}};
+  return edgeBetween(edgePicture(), lastPoint(), to, view().pointingSigmaMm());
+}
+
+// Straight at once; along the edge as soon as it is found.
 void OutlineTool::follow(Point to) {
-  next_ = straightTo(to);
+  next_ = {{to, view().pointingSigmaMm()}};
+  if (straight_)
+    follower_.forget();
+  else
+    follower_.ask(edgePicture(), lastPoint(), to, view().pointingSigmaMm());
+}
+
+void OutlineTool::takeFound(Point from, Point to, const std::vector<StretchPoint>& line) {
+  const bool wanted = from_ && !byHand_ && !straight_ && !next_.empty() && from == lastPoint() &&
+                      next_.back().at == to;
+  if (!wanted) return;
+  next_ = line;
+  view().update();
 }
 
 void OutlineTool::extendTo(Point at) {
-  follow(at);
+  const std::vector<StretchPoint> line = lineTo(at);
   anchors_.push_back(line_.size());
-  line_.insert(line_.end(), next_.begin(), next_.end());
+  line_.insert(line_.end(), line.begin(), line.end());
   next_.clear();
 }
 
 void OutlineTool::press(const ToolPoint& p) {
   pressedScreen_ = p.screen;
   byHand_ = false;
+  straight_ = p.keys.testFlag(Qt::ShiftModifier);
   if (!from_) {
     begin(p.board);
     return;
   }
   const OutlinePlace place = nearestPlace(view().board()->outline, p.board);
-  if (!line_.empty() && place.offMm < reachMm() && norm(place.at - from_->at) > reachMm())
+  const bool ends = place.offMm < reachMm() && norm(place.at - from_->at) > reachMm();
+  if (ends && (!line_.empty() || !straight_)) {
+    extendTo(place.at);
     return finish(place);
+  }
   extendTo(p.board);
 }
 
@@ -76,11 +107,11 @@ void OutlineTool::move(const ToolPoint& p) {
   const QPointF d = p.screen - pressedScreen_;
   if (p.down && (byHand_ || std::hypot(d.x(), d.y()) > kTremblePx)) {
     byHand_ = true;
-    const Point last = line_.empty() ? from_->at : line_.back().at;
-    if (norm(last - p.board) > 2 * view().mmPerScreenPx())
+    if (norm(lastPoint() - p.board) > 2 * view().mmPerScreenPx())
       line_.push_back({p.board, view().pointingSigmaMm()});
     return;
   }
+  straight_ = p.keys.testFlag(Qt::ShiftModifier);
   follow(p.board);
 }
 

@@ -10,6 +10,9 @@
 int main(int argc, char** argv) {
   if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM") && qEnvironmentVariableIsEmpty("DISPLAY"))
     qputenv("QT_QPA_PLATFORM", "offscreen");
+  // QtTest ends a test after five minutes, which a long run of random input is meant to outlast.
+  if (qEnvironmentVariableIsSet("RACKSIDE_MONKEY_SECONDS"))
+    qputenv("QTEST_FUNCTION_TIMEOUT", "86400000");
   QStandardPaths::setTestModeEnabled(true);  // settings and cache of its own
   QApplication app(argc, argv);
   // The first argument may name one class, so that CTest runs them one by one; each has settings

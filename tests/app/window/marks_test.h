@@ -21,6 +21,7 @@ class MarksTest : public QObject {
   void tabWalksThroughMarks();
   void measuresWithItsUncertainty();
   void redrawsAStretchOfTheOutline();
+  void followsTheEdgeBetweenClicks();
   void flipKeepsThePlace();
   void zoomKeysAndWheel();
   void everyKindIsToldWithoutColour();
