@@ -16,7 +16,7 @@ class LengthEdit : public QLineEdit {
  public:
   explicit LengthEdit(QWidget* parent = nullptr);
   void setStyle(const LengthStyle& style);
-  void setValue(std::optional<double> mm);  // empty: an empty field
+  void setValue(std::optional<double> mm);         // empty: an empty field
   void setExample(double mm) { exampleMm_ = mm; }  // shown while the field is empty
   void setLeast(double mm) { leastMm_ = mm; }
 

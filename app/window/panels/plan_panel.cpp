@@ -201,7 +201,8 @@ void PlanPanel::showUnplaced(const Plan* plan) {
   QString html;
   for (const Unplaced& u : plan->unplaced) {
     html += QStringLiteral("<p><b>%1</b>: %2")
-                .arg(partName(rack, u.part, u.copy).toHtmlEscaped(), sentence(qt(u.why)).toHtmlEscaped());
+                .arg(partName(rack, u.part, u.copy).toHtmlEscaped(),
+                     sentence(qt(u.why)).toHtmlEscaped());
     if (u.nearest && u.nearest->shortByMm > 0) {
       const Board* board = rack.findBoard(u.nearest->board);
       html +=
