@@ -3,6 +3,7 @@
 #pragma once
 
 #include <QAbstractListModel>
+#include <QSize>
 #include <QSortFilterProxyModel>
 
 #include "app/window/document/board_facts.h"
