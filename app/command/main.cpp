@@ -6,6 +6,7 @@
 #include "app/command/option_parser.h"
 #include "app/command/verb_card.h"
 #include "app/command/verb_fill.h"
+#include "app/command/verb_joint.h"
 #include "app/command/verb_lens.h"
 #include "app/command/verb_mark.h"
 #include "app/command/verb_parts.h"
@@ -25,6 +26,7 @@ constexpr Verb kVerbs[] = {
     {"parts", "Import, check and list the parts wanted", setUpParts},
     {"plan", "Place the parts on the boards", setUpPlan},
     {"fill", "How much of which filler the plan's parts need once milled", setUpFill},
+    {"joint", "Will a mortise break through, how deep for a loose tenon", setUpJoint},
     {"tally", "Board feet, surface measure and cost of the rack", setUpTally},
     {"sheets", "Write the sheets for the bench", setUpSheets},
 };

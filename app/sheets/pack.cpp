@@ -1,22 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/sheets/pack.h"
 
-#include <QBuffer>
-#include <QPageLayout>
-#include <QPageSize>
-#include <QPdfWriter>
-
+#include "app/sheets/pdf_pages.h"
 #include "core/storage/atomic_file.h"
 
 namespace rackside::sheets {
 namespace {
-
-constexpr int kPdfDotsPerInch = 1200;
-
-QPageLayout pageLayout(Paper paper) {
-  return QPageLayout(QPageSize(paper == Paper::a4 ? QPageSize::A4 : QPageSize::Letter),
-                     QPageLayout::Landscape, QMarginsF(0, 0, 0, 0), QPageLayout::Millimeter);
-}
 
 QString footerOf(const Rack& rack) {
   QString text = QString("%1 boards").arg(rack.boards.size());
@@ -66,21 +55,14 @@ Result<PackPdf> packPdf(const Rack& rack, const std::filesystem::path& folder,
                         const PackOptions& options) {
   const std::vector<Page> pages = packPages(rack, folder, options);
   if (pages.empty()) return Error{"There is nothing to print: the rack holds no measured board."};
-  QBuffer buffer;
-  buffer.open(QIODevice::WriteOnly);
-  QPdfWriter writer(&buffer);
-  writer.setResolution(kPdfDotsPerInch);
-  writer.setPageLayout(pageLayout(options.paper));
-  writer.setTitle("Sheets for the bench");
-  writer.setCreator("Rackside");
-  QPainter painter;
-  if (!painter.begin(&writer)) return Error{"The PDF could not be started."};
-  for (size_t i = 0; i < pages.size(); ++i) {
-    if (i > 0) writer.newPage();
-    paintPage(painter, kPdfDotsPerInch / 25.4, pages, i, rack, options);
-  }
-  painter.end();
-  return PackPdf{buffer.data().toStdString(), int(pages.size())};
+  std::vector<PagePainter> painters;
+  for (size_t i = 0; i < pages.size(); ++i)
+    painters.push_back([&pages, &rack, &options, i](QPainter& painter, double pxPerMm) {
+      paintPage(painter, pxPerMm, pages, i, rack, options);
+    });
+  auto bytes = pdfOf(options.paper, true, "Sheets for the bench", painters);
+  if (!bytes) return bytes.error();
+  return PackPdf{std::move(bytes.value()), int(pages.size())};
 }
 
 Result<int> writePack(const Rack& rack, const std::filesystem::path& folder,

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What is to be filled: each hole shown on the picture of its piece, then the list, then how much
 // of which filler.
-#include "app/sheets/face_picture.h"
+#include "app/sheets/piece_picture.h"
 #include "app/sheets/table.h"
 #include "core/trade/fill_words.h"
 
@@ -11,7 +11,6 @@ namespace {
 constexpr double kTileHeightMm = 44;
 constexpr double kTileTextMm = 5;
 constexpr double kGapMm = 5;
-constexpr double kPrintMmPerPx = 25.4 / 200;
 constexpr double kRingMm = 4;
 
 QString words(const std::string& text) {
@@ -63,28 +62,6 @@ std::vector<Tile> tilesOf(const FillSheet& sheet) {
   return tiles;
 }
 
-// Face B is stored in face A's frame: as seen by whoever fills it, it lies mirrored.
-QTransform paperFromBoard(const Rect& box, Face face, const QRectF& room) {
-  const double scale =
-      std::min(room.width() / (box.x1 - box.x0), room.height() / (box.y1 - box.y0));
-  const double width = (box.x1 - box.x0) * scale;
-  return face == Face::A ? QTransform(scale, 0, 0, -scale, room.left() - box.x0 * scale,
-                                      room.top() + box.y1 * scale)
-                         : QTransform(-scale, 0, 0, -scale, room.left() + width + box.x0 * scale,
-                                      room.top() + box.y1 * scale);
-}
-
-QPainterPath pathOf(const Polygons& shapes, const QTransform& paper) {
-  QPainterPath path;
-  for (const Polygon& p : shapes) {
-    QPolygonF q;
-    for (const Point& v : p) q << paper.map(QPointF(v.x, v.y));
-    path.addPolygon(q);
-    path.closeSubpath();
-  }
-  return path;
-}
-
 void drawTile(Sheet& page, const PackInput& in, const FillSheet& sheet, const Tile& tile,
               const QRectF& room) {
   const Piece& piece = *tile.line->piece;
@@ -94,20 +71,10 @@ void drawTile(Sheet& page, const PackInput& in, const FillSheet& sheet, const Ti
             {3.4, true});
   const QTransform paper =
       paperFromBoard(bounds(piece.outline), tile.face, room.adjusted(0, kTileTextMm + 1, 0, 0));
-  const QPainterPath outline = pathOf({piece.outline}, paper);
+  drawPieceFace(page, in, *tile.board, piece, tile.face, paper);
   QPainter& painter = page.painter();
-  painter.save();
-  painter.setClipPath(outline);
-  const double mmPerPx = kPrintMmPerPx / std::abs(paper.m11());
-  if (const auto picture = readFacePicture(*tile.board, tile.face, in.folder, mmPerPx)) {
-    painter.setTransform(picture->boardFromImage * paper, true);
-    painter.setRenderHint(QPainter::SmoothPixmapTransform);
-    painter.drawImage(0, 0, picture->image);
-  }
-  painter.restore();
-  painter.strokePath(outline, QPen(Qt::black, 0.3));
   for (const size_t i : tile.spots) {
-    const QPainterPath spot = pathOf(sheet.list.spots[i].area, paper);
+    const QPainterPath spot = pathOnPaper(sheet.list.spots[i].area, paper);
     painter.strokePath(spot, QPen(Qt::white, 0.7));
     painter.strokePath(spot, QPen(Qt::black, 0.3));
     const QRectF box = spot.boundingRect();

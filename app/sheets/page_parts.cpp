@@ -1,11 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The parts: where each comes from, at what size; and what found no place, with the reason.
-#include <QStringList>
-
+// The parts: each as it will look, where it comes from, at what size; and what found no place, with
+// the reason.
+#include "app/sheets/piece_picture.h"
 #include "app/sheets/table.h"
 
 namespace rackside::sheets {
 namespace {
+
+constexpr int kTileColumns = 3;
+constexpr double kTileHeightMm = 28, kTileWordsMm = 10, kTileGapMm = 5;
 
 QString boardWord(const Rack& rack, const BoardId& id) {
   const Board* b = rack.findBoard(id);
@@ -82,16 +85,75 @@ Table unplacedTable(const PackInput& in) {
 Table remarksTable(const PackInput& in) {
   Table t;
   t.title = "Remarks on the plan";
-  t.columns = {{"", 1}};
+  t.columns = {{"Remark", 1}};
   for (const std::string& r : in.rack.plan->remarks) t.rows.push_back({QString::fromStdString(r)});
   return t;
+}
+
+struct Tile {
+  const Board* board = nullptr;
+  PieceLine line;
+};
+
+QString lookWord(const PieceLine& line) {
+  const QString face = line.piece->showFace == Face::A ? "A" : "B";
+  if (!line.part || line.part->showing == Showing::none) return "face " + face;
+  return line.part->showing == Showing::bothFaces ? "both faces show, here " + face
+                                                  : "face " + face + " shows";
+}
+
+void drawTile(Sheet& page, const PackInput& in, const Tile& tile, const QRectF& room) {
+  const Piece& piece = *tile.line.piece;
+  const double line = kTileWordsMm / 2;
+  page.text(QRectF(room.left(), room.top(), room.width(), line),
+            QString::fromStdString(tile.line.title()), {3.8, true});
+  page.text(QRectF(room.left(), room.top() + line, room.width(), line - 0.5),
+            wordForBoard(*tile.board) + ", piece " + QString::fromStdString(tile.line.code) + ", " +
+                in.length(piece.lengthMm, false) + " × " + in.length(piece.widthMm) + ", " +
+                lookWord(tile.line),
+            {3.1});
+  drawPieceFace(page, in, *tile.board, piece, piece.showFace,
+                paperFromBoard(bounds(piece.outline), piece.showFace,
+                               room.adjusted(0, kTileWordsMm + 0.5, 0, 0)));
+}
+
+std::vector<Page> picturePages(const std::shared_ptr<const PackInput>& input) {
+  auto tiles = std::make_shared<std::vector<Tile>>();
+  for (const Part& part : input->rack.parts)
+    for (const Board& board : input->rack.boards)
+      for (PieceLine& line : boardWork(input->rack, board, input->options.lengths).pieces)
+        if (line.piece->part == part.id) tiles->push_back({&board, std::move(line)});
+  const QRectF body = input->area().adjusted(0, kHeaderMm, 0, 0);
+  const int rows = std::max(1, int((body.height() + kTileGapMm) / (kTileHeightMm + kTileGapMm)));
+  const double width = (body.width() - (kTileColumns - 1) * kTileGapMm) / kTileColumns;
+  const auto perPage = size_t(kTileColumns * rows);
+  std::vector<Page> pages;
+  for (size_t first = 0; first < tiles->size(); first += perPage)
+    pages.push_back(
+        {"Parts as they will look", [=](Sheet& page) {
+           drawPlainHeader(
+               page, "Parts as they will look",
+               "Each finished outline as it lies in its board. The sizes are in the words. "
+               "A card in the picture lay there when it was taken.");
+           for (size_t i = first; i < std::min(tiles->size(), first + perPage); ++i) {
+             const int n = int(i - first);
+             drawTile(page, *input, (*tiles)[i],
+                      QRectF(body.left() + (n % kTileColumns) * (width + kTileGapMm),
+                             body.top() + (n / kTileColumns) * (kTileHeightMm + kTileGapMm), width,
+                             kTileHeightMm));
+           }
+         }});
+  return pages;
 }
 
 }  // namespace
 
 std::vector<Page> partsPages(const std::shared_ptr<const PackInput>& input) {
   if (!input->rack.plan) return {};
-  return tablePages(input, {placedTable(*input), unplacedTable(*input), remarksTable(*input)});
+  std::vector<Page> pages =
+      tablePages(input, {placedTable(*input), unplacedTable(*input), remarksTable(*input)});
+  for (Page& p : picturePages(input)) pages.push_back(std::move(p));
+  return pages;
 }
 
 }  // namespace rackside::sheets
