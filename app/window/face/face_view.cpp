@@ -190,9 +190,10 @@ void FaceView::paintEvent(QPaintEvent*) {
   scene_.paint(painter, camera_, layers_, choice_.mark(), choice_.piece(), document_.lengths());
   if (tool_) tool_->paintOver(painter);
   paintKeyCursor(painter);
-  paintCloseLook(painter);
+  const auto close = closeLook();
+  if (close) paintCloseLook(painter, *close);
   painter.setClipping(false);
-  paintRulers(painter, rect(), camera_, document_.lengths(), keyCursor_ ? keyCursor_ : cursor_);
+  paintRulers(painter, close);
   if (hasFocus()) {
     painter.setPen(QPen(colours().accent, 2));
     painter.setBrush(Qt::NoBrush);
@@ -230,24 +231,30 @@ void FaceView::paintPictureThrough(QPainter& painter, const FaceCamera& camera) 
 
 // A long board is a thin line across the view. Below it, where nothing else is, a stretch of it is
 // shown large: the place under the pointer, or the mark or piece in hand.
-void FaceView::paintCloseLook(QPainter& painter) {
+std::optional<FaceCamera> FaceView::closeLook() {
   const QRectF v = camera_.viewport();
   const Rect b = boardBox();
   const double bottom = camera_.toScreen({0, b.y0}).y();
   QRectF band(v.left() + 14, bottom + 34, v.width() - 28, v.bottom() - bottom - 48);
   band.setHeight(std::min(band.height(), 0.42 * v.height()));
-  if (!fitted_ || band.height() < 110) return;
+  if (!fitted_ || band.height() < 110) return std::nullopt;
   if (cursor_ && cursor_->y > b.y0 - 30 / camera_.pxPerMm()) closeX_ = cursor_->x;
   FaceCamera close = camera_;
   close.setViewport(band);
   const double halfMm = 0.5 * band.width() * 1.16 * b.height() / band.height();
-  if (2 * halfMm > 0.8 * b.width()) return;  // no closer than the board itself
+  if (2 * halfMm > 0.8 * b.width()) return std::nullopt;  // no closer than the board itself
   const double x = std::clamp(closeX_, b.x0 + halfMm - 20, b.x1 - halfMm + 20);
   close.fit({x - halfMm, b.y0 - 0.08 * b.height(), x + halfMm, b.y1 + 0.08 * b.height()}, 0);
+  return close;
+}
+
+void FaceView::paintCloseLook(QPainter& painter, const FaceCamera& close) {
+  const QRectF band = close.viewport();
+  const Rect b = boardBox(), seen = close.visible();
   painter.save();
   painter.setPen(QPen(colours().accent, 1.5));
   painter.setBrush(Qt::NoBrush);
-  const QRectF where(camera_.toScreen({x - halfMm, b.y1}), camera_.toScreen({x + halfMm, b.y0}));
+  const QRectF where(camera_.toScreen({seen.x0, b.y1}), camera_.toScreen({seen.x1, b.y0}));
   painter.drawRect(where.normalized().adjusted(0, -7, 0, 7));
   painter.setClipRect(band, Qt::IntersectClip);
   painter.fillRect(band, colours().page);
@@ -257,6 +264,25 @@ void FaceView::paintCloseLook(QPainter& painter) {
   painter.setBrush(Qt::NoBrush);
   painter.drawRect(band.adjusted(1, 1, -1, -1));
   painter.restore();
+}
+
+// The left ruler is the board's down to the close look and the close look's beside it: each has its
+// own scale.
+void FaceView::paintRulers(QPainter& painter, const std::optional<FaceCamera>& close) {
+  const auto cursor = keyCursor_ ? keyCursor_ : cursor_;
+  const Ruler whole{camera_, document_.lengths(), cursor};
+  const QRectF v = camera_.viewport();
+  QRectF left(0, v.top(), kRulerPx, v.height());
+  painter.fillRect(left, colours().card);
+  if (close) {
+    const QRectF band = close->viewport();
+    left.setBottom(band.top() - 17);
+    paintLeftRuler(painter, {0, band.top(), kRulerPx, band.height()},
+                   {*close, document_.lengths(), cursor});
+  }
+  paintLeftRuler(painter, left, whole);
+  paintTopRuler(painter, {kRulerPx, 0, v.width(), kRulerPx}, whole);
+  paintRulerCorner(painter, document_.lengths());
 }
 
 void FaceView::paintEmpty(QPainter& painter) const {

@@ -91,7 +91,9 @@ class FaceView : public QWidget {
   void paintEmpty(QPainter& painter) const;
   void paintPicture(QPainter& painter);
   void paintPictureThrough(QPainter& painter, const FaceCamera& camera);
-  void paintCloseLook(QPainter& painter);
+  std::optional<FaceCamera> closeLook();  // its camera, where there is room for one
+  void paintCloseLook(QPainter& painter, const FaceCamera& close);
+  void paintRulers(QPainter& painter, const std::optional<FaceCamera>& close);
   void paintKeyCursor(QPainter& painter) const;
   Rect boardBox() const;
 

@@ -36,6 +36,22 @@ double tickLength(int rank) {
   return kLengths[std::min(rank, 4)];
 }
 
+// Clears the strip and sets font and pen.
+QFontMetricsF begin(QPainter& painter, const QRectF& strip) {
+  painter.setRenderHint(QPainter::Antialiasing, false);
+  QFont font = painter.font();
+  font.setPointSizeF(font.pointSizeF() * 0.85);
+  painter.setFont(font);
+  painter.setClipRect(strip);
+  painter.fillRect(strip, colours().card);
+  painter.setPen(colours().ink);
+  return QFontMetricsF(font);
+}
+
+double labelRoom(const QFontMetricsF& metrics) {
+  return metrics.horizontalAdvance(QStringLiteral("88 88/88")) + 8;
+}
+
 }  // namespace
 
 std::vector<RulerTick> rulerTicks(double fromMm, double toMm, double pxPerMm, double labelPx,
@@ -65,55 +81,61 @@ std::vector<RulerTick> rulerTicks(double fromMm, double toMm, double pxPerMm, do
   return ticks;
 }
 
-void paintRulers(QPainter& painter, const QRectF& whole, const FaceCamera& camera,
-                 const LengthStyle& style, const std::optional<Point>& cursor) {
-  const Colours& c = colours();
+void paintTopRuler(QPainter& painter, const QRectF& strip, const Ruler& ruler) {
   painter.save();
-  painter.setRenderHint(QPainter::Antialiasing, false);
-  QFont font = painter.font();
-  font.setPointSizeF(font.pointSizeF() * 0.85);
-  painter.setFont(font);
-  const QFontMetricsF metrics(font);
-  const QRectF top(whole.left(), whole.top(), whole.width(), kRulerPx);
-  const QRectF left(whole.left(), whole.top(), kRulerPx, whole.height());
-  painter.fillRect(top, c.card);
-  painter.fillRect(left, c.card);
-  const Rect seen = camera.visible();
-
-  painter.setPen(c.ink);
-  const double labelPx = metrics.horizontalAdvance(QStringLiteral("88 88/88")) + 8;
-  painter.setClipRect(top.adjusted(kRulerPx, 0, 0, 0));
-  for (const RulerTick& tick : rulerTicks(seen.x0, seen.x1, camera.pxPerMm(), labelPx, style)) {
-    const double x = camera.toScreen({tick.mm, 0}).x();
-    painter.drawLine(QPointF(x, kRulerPx - tickLength(tick.rank)), QPointF(x, kRulerPx));
-    if (!tick.label.isEmpty()) painter.drawText(QPointF(x + 3, metrics.ascent() + 1), tick.label);
+  const QFontMetricsF metrics = begin(painter, strip);
+  const Rect seen = ruler.camera.visible();
+  for (const RulerTick& tick :
+       rulerTicks(seen.x0, seen.x1, ruler.camera.pxPerMm(), labelRoom(metrics), ruler.style)) {
+    const double x = ruler.camera.toScreen({tick.mm, 0}).x();
+    painter.drawLine(QPointF(x, strip.bottom() - tickLength(tick.rank)),
+                     QPointF(x, strip.bottom()));
+    if (!tick.label.isEmpty())
+      painter.drawText(QPointF(x + 3, strip.top() + metrics.ascent() + 1), tick.label);
   }
-  painter.setClipRect(left.adjusted(0, kRulerPx, 0, 0));
-  for (const RulerTick& tick : rulerTicks(seen.y0, seen.y1, camera.pxPerMm(), labelPx, style)) {
-    const double y = camera.toScreen({0, tick.mm}).y();
-    painter.drawLine(QPointF(kRulerPx - tickLength(tick.rank), y), QPointF(kRulerPx, y));
+  if (ruler.cursor) {
+    const double x = ruler.camera.toScreen(*ruler.cursor).x();
+    painter.setPen(QPen(colours().accent, 2));
+    painter.drawLine(QPointF(x, strip.top()), QPointF(x, strip.bottom()));
+  }
+  painter.setPen(colours().line);
+  painter.drawLine(strip.bottomLeft(), strip.bottomRight());
+  painter.restore();
+}
+
+void paintLeftRuler(QPainter& painter, const QRectF& strip, const Ruler& ruler) {
+  painter.save();
+  const QFontMetricsF metrics = begin(painter, strip);
+  const Rect seen = ruler.camera.visible();
+  for (const RulerTick& tick :
+       rulerTicks(seen.y0, seen.y1, ruler.camera.pxPerMm(), labelRoom(metrics), ruler.style)) {
+    const double y = ruler.camera.toScreen({0, tick.mm}).y();
+    painter.drawLine(QPointF(strip.right() - tickLength(tick.rank), y), QPointF(strip.right(), y));
     if (tick.label.isEmpty()) continue;
     painter.save();
-    painter.translate(metrics.ascent() + 1, y - 3);
+    painter.translate(strip.left() + metrics.ascent() + 1, y - 3);
     painter.rotate(-90);
     painter.drawText(QPointF(0, 0), tick.label);
     painter.restore();
   }
-  painter.setClipping(false);
-  if (cursor) {
-    const QPointF at = camera.toScreen(*cursor);
-    painter.setPen(QPen(c.accent, 2));
-    if (at.x() > kRulerPx) painter.drawLine(QPointF(at.x(), 0), QPointF(at.x(), kRulerPx));
-    if (at.y() > kRulerPx) painter.drawLine(QPointF(0, at.y()), QPointF(kRulerPx, at.y()));
+  if (ruler.cursor) {
+    const double y = ruler.camera.toScreen(*ruler.cursor).y();
+    painter.setPen(QPen(colours().accent, 2));
+    painter.drawLine(QPointF(strip.left(), y), QPointF(strip.right(), y));
   }
-  painter.fillRect(QRectF(0, 0, kRulerPx, kRulerPx), c.card);
-  painter.setPen(c.faint);
+  painter.setPen(colours().line);
+  painter.drawLine(strip.topRight(), strip.bottomRight());
+  painter.restore();
+}
+
+void paintRulerCorner(QPainter& painter, const LengthStyle& style) {
+  const QRectF corner(0, 0, kRulerPx, kRulerPx);
+  painter.save();
+  begin(painter, corner);
+  painter.setPen(colours().faint);
   painter.drawText(
-      QRectF(0, 0, kRulerPx, kRulerPx), Qt::AlignCenter,
+      corner, Qt::AlignCenter,
       style.system == UnitSystem::inches ? QStringLiteral("in") : QStringLiteral("mm"));
-  painter.setPen(c.line);
-  painter.drawLine(top.bottomLeft(), top.bottomRight());
-  painter.drawLine(left.topRight(), left.bottomRight());
   painter.restore();
 }
 

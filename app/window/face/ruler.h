@@ -3,6 +3,7 @@
 #pragma once
 
 #include <QPainter>
+#include <optional>
 #include <vector>
 
 #include "app/window/face/face_camera.h"
@@ -23,8 +24,17 @@ struct RulerTick {
 std::vector<RulerTick> rulerTicks(double fromMm, double toMm, double pxPerMm, double labelPx,
                                   const LengthStyle& style);
 
-// Along the top and the left of `whole`; the camera's viewport is what remains.
-void paintRulers(QPainter& painter, const QRectF& whole, const FaceCamera& camera,
-                 const LengthStyle& style, const std::optional<Point>& cursor);
+struct Ruler {
+  const FaceCamera& camera;
+  const LengthStyle& style;
+  std::optional<Point> cursor;  // board mm, shown as a stroke across the ruler
+};
+
+// Along the top, over the viewport of the ruler's camera; `strip` is kRulerPx high.
+void paintTopRuler(QPainter& painter, const QRectF& strip, const Ruler& ruler);
+// Along the left, likewise; `strip` is kRulerPx wide.
+void paintLeftRuler(QPainter& painter, const QRectF& strip, const Ruler& ruler);
+// The square where both meet names the unit.
+void paintRulerCorner(QPainter& painter, const LengthStyle& style);
 
 }  // namespace rackside

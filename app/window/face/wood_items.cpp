@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The items of the wood itself: outline and marks.
+#include <algorithm>
+
 #include "app/window/face/face_item.h"
 #include "app/window/look/mark_look.h"
 #include "app/window/look/text.h"
@@ -131,9 +133,14 @@ void MarkItem::paintTag(const ItemPaint& paint) const {
   QFont font = paint.painter.font();
   font.setBold(true);
   paint.painter.setFont(font);
-  const double lift = QFontMetricsF(font).height() / 2 + 5;
-  paintPlate(paint.painter, QPointF(at.center().x(), at.top() - lift), text, Qt::white,
-             QColor(look.colour.darker(170)));
+  const QFontMetricsF metrics(font);
+  const double lift = metrics.height() / 2 + 5, half = metrics.horizontalAdvance(text) / 2 + 8;
+  const QRectF view = paint.camera.viewport();
+  if (at.bottom() < view.top() || at.right() < view.left() || at.left() > view.right()) return;
+  const QPointF plate(std::clamp(at.center().x(), view.left() + half,
+                                 std::max(view.left() + half, view.right() - half)),
+                      std::max(at.top() - lift, view.top() + lift));  // a name is never cut off
+  paintPlate(paint.painter, plate, text, Qt::white, QColor(look.colour.darker(170)));
 }
 
 bool MarkItem::hit(Point board, double toleranceMm) const {

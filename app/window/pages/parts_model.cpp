@@ -253,7 +253,7 @@ void PartsModel::paste(int row, int column, const std::vector<QStringList>& cell
   emit dataChanged(index(row, 0), index(rowCount() - 1, columnCount() - 1));
 }
 
-void PartsModel::removeRows(std::vector<int> rows) {
+void PartsModel::dropRows(std::vector<int> rows) {
   std::sort(rows.rbegin(), rows.rend());
   for (const int row : rows) {
     if (row < 0 || row >= rowCount() - 1) continue;

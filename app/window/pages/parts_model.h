@@ -28,7 +28,7 @@ class PartsModel : public QAbstractTableModel {
   // Cells from (row, column) on; a first row of column names sorts the columns itself. One step of
   // undo.
   void paste(int row, int column, const std::vector<QStringList>& cells);
-  void removeRows(std::vector<int> rows);
+  void dropRows(std::vector<int> rows);
   void clearCells(const QModelIndexList& cells);
   QString mistakeAt(const QModelIndex& index) const;
   int mistakes() const;  // rows with at least one

@@ -191,7 +191,7 @@ void PartsPage::removeSelection() {
   std::set<int> rows;
   for (const QModelIndex& cell : table_.selectionModel()->selectedIndexes())
     rows.insert(cell.row());
-  model_.removeRows({rows.begin(), rows.end()});
+  model_.dropRows({rows.begin(), rows.end()});
 }
 
 void PartsPage::readFile() {
