@@ -269,6 +269,7 @@ void FaceView::paintCloseLook(QPainter& painter, const FaceCamera& close) {
 // The left ruler is the board's down to the close look and the close look's beside it: each has its
 // own scale.
 void FaceView::paintRulers(QPainter& painter, const std::optional<FaceCamera>& close) {
+  painter.setFont(font());  // items leave theirs
   const auto cursor = keyCursor_ ? keyCursor_ : cursor_;
   const Ruler whole{camera_, document_.lengths(), cursor};
   const QRectF v = camera_.viewport();

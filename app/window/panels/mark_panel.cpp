@@ -40,8 +40,8 @@ void MarkPanel::build() {
   through_.setText(tr("Goes through to the other face"));
   through_.setObjectName(QStringLiteral("markThrough"));
   live_.setText(tr("Live insects: sets the board apart"));
-  depthFrom_.addItem(tr("from face A"));
-  depthFrom_.addItem(tr("from face B"));
+  depthFrom_.addItem(tr("from A"));
+  depthFrom_.addItem(tr("from B"));
   widthLabel_.setText(tr("Li&ne width"));
   widthLabel_.setBuddy(&width_);
   soundLabel_.setText(tr("So&und or loose"));
