@@ -24,7 +24,10 @@ constexpr float kNowhere = 6;       // a place that cannot be
 constexpr double kWallSay = 1.1;
 // Where ground or wall is dark, the arris is where it turns dark; an arris that cannot be seen is
 // likelier on a wall that looks like the face.
-constexpr float kDarker = 0.93f, kDarkerBonus = 0.3f, kUnseenArris = -0.2f;
+constexpr float kDarker = 0.93f, kDarkerBonus = 0.3f, kUnseenArris = -0.8f;
+// Bark and shadow lie outside: a rim far darker than the face farther in is not face.
+constexpr double kRimMm = 2;
+constexpr float kDarkRim = 0.8f, kDarkest = 0.6f, kRimSay = 4;
 constexpr double kStepCostPerMm = 0.8, kOtherPlaceMm = 2.5, kWindowMm = 100;
 constexpr double kOffPerMm2 = 0.002;  // for straying from the rough line
 
@@ -116,11 +119,27 @@ cv::Mat significances(const Cells& c, const cv::Mat& steps) {
   return out;
 }
 
+float brightness(const cv::Vec3f& v) {
+  return v[0] + v[1] + v[2];
+}
+
 bool darkerOutward(const Cells& c, const Sums& sums, int x, int y) {
   const int band = std::max(1, int(std::lround(kSharpMm / c.acrossMm)));
   if (y < band || y + band > c.colour.rows) return false;
   const cv::Vec3f in = sums.mean(x, y - band, y), out = sums.mean(x, y, y + band);
-  return out[0] + out[1] + out[2] < kDarker * (in[0] + in[1] + in[2]);
+  return brightness(out) < kDarker * brightness(in);
+}
+
+// 0 where the wood just inside a border is about as bright as the face farther in, 1 where it is as
+// dark as bark.
+float darkRim(const Cells& c, const Sums& sums, int x, int y) {
+  const int rim = std::max(1, int(std::lround(kRimMm / c.acrossMm)));
+  const int from = std::max(0, c.middle - int(kInnerFromMm / c.acrossMm)),
+            to = c.middle - int(kInnerToMm / c.acrossMm);
+  if (y - rim < to || to <= from) return 0;
+  const float face = brightness(sums.mean(x, from, to));
+  const float share = brightness(sums.mean(x, y - rim, y)) / std::max(1.0f, face);
+  return std::clamp((kDarkRim - share) / (kDarkRim - kDarkest), 0.0f, 1.0f);
 }
 
 cv::Mat costsOf(const Cells& c) {
@@ -142,7 +161,7 @@ cv::Mat costsOf(const Cells& c) {
       const int foot = y + int(std::lround(wall / c.acrossMm));
       if (wall >= kWallSeenMm && foot < cost.rows)
         evidence += float(kWallSay) * std::max(0.0f, beyond.at<float>(foot, x));
-      here -= float(kEvidence) * evidence;
+      here -= float(kEvidence) * (evidence - kRimSay * darkRim(c, sums, x, y));
     }
   }
   return cost;

@@ -20,11 +20,17 @@ constexpr int kSlants = 14;  // directions tried to either side of the cards' ow
 constexpr double kSlantStepDeg = 0.5;
 // From a card's middle to the board's side: free within, then so much a millimetre.
 constexpr double kBesideMm = 90, kFarPerMm = 0.01;
-constexpr double kWindowMm = 200;  // lines are looked for over such lengths
+constexpr double kShadowMm = 24, kBandMm = 40;  // what a strip is compared with
+constexpr double kFullContrast = 12, kLightSay = 0.25, kContrastSay = 5;  // Lab, 8-bit
+// A gap or a shadow makes a narrow strip with strong lines; boards are seldom so narrow.
+constexpr double kUsualWidthMm = 120, kWideSay = 4;
+constexpr double kBetweenCards = 3;  // cards to both sides were laid about the board
+constexpr double kWindowMm = 200;    // lines are looked for over such lengths
 
 struct Rows {
   std::vector<double> line;     // how strongly a line runs along the axis at the row's lower border
   std::vector<double> strange;  // how far the row's colour is from the ground's, 0..1
+  std::vector<cv::Vec4d> sums;  // of colour and 1, from the first row to before each
 };
 
 struct Ground {
@@ -54,7 +60,8 @@ Ground groundAbout(const CoarseFace& face, const cv::Mat& lab) {
 // Window by window along the axis, so that a step that changes sign along the board still counts.
 Rows readRows(const CoarseFace& face, const cv::Mat& lab, const Ground& ground, int from, int to) {
   const int window = int(kWindowMm / kMmPerPx), n = lab.rows;
-  Rows rows{std::vector<double>(size_t(n), 0.0), std::vector<double>(size_t(n), 0.0)};
+  Rows rows{std::vector<double>(size_t(n), 0.0), std::vector<double>(size_t(n), 0.0), {}};
+  rows.sums.assign(size_t(n) + 1, cv::Vec4d());
   int windows = 0;
   for (int x0 = from; x0 + window / 2 <= to; x0 += window, ++windows) {
     std::vector<cv::Vec3d> mean(static_cast<size_t>(n));
@@ -65,6 +72,7 @@ Rows readRows(const CoarseFace& face, const cv::Mat& lab, const Ground& ground, 
         if (!face.usable.at<uchar>(y, x)) continue;
         const cv::Vec3d c = lab.at<cv::Vec3b>(y, x), d = c - ground.mean;
         mean[size_t(y)] += c;
+        rows.sums[size_t(y) + 1] += cv::Vec4d(c[0], c[1], c[2], 1);
         count[size_t(y)] += 1;
         strange += std::min(1.0, std::max(0.0, d.dot(ground.inverse * d) - 3) / 9);
       }
@@ -79,6 +87,7 @@ Rows readRows(const CoarseFace& face, const cv::Mat& lab, const Ground& ground, 
       rows.line[here] += std::min(40.0, cv::norm(mean[b] - mean[a]));
     }
   }
+  for (size_t y = 1; y < rows.sums.size(); ++y) rows.sums[y] += rows.sums[y - 1];
   for (double& v : rows.strange) v /= std::max(1, windows);
   for (double& v : rows.line) v /= std::max(1, windows);
   return rows;
@@ -95,6 +104,27 @@ double meanOver(const std::vector<double>& sums, int from, int to) {
   return to > from ? (sums[size_t(to)] - sums[size_t(from)]) / (to - from) : 0;
 }
 
+cv::Vec3d colourOver(const Rows& rows, int from, int to) {
+  from = std::clamp(from, 0, int(rows.sums.size()) - 1);
+  to = std::clamp(to, from, int(rows.sums.size()) - 1);
+  const cv::Vec4d s = rows.sums[size_t(to)] - rows.sums[size_t(from)];
+  const double n = std::max(1.0, s[3]);
+  return {s[0] / n, s[1] / n, s[2] / n};
+}
+
+// 0..1: how far the strip's colour is from that of what lies to either side, past its shadow.
+double contrast(const Rows& rows, int a, int b) {
+  const int clear = int(kShadowMm / kMmPerPx), band = int(kBandMm / kMmPerPx);
+  const cv::Vec3d inside = colourOver(rows, a + 1, b - 1);
+  double least = kFullContrast;
+  for (const cv::Vec3d& outside : {colourOver(rows, a - clear - band, a - clear),
+                                   colourOver(rows, b + clear, b + clear + band)}) {
+    const cv::Vec3d d = outside - inside;
+    least = std::min(least, std::sqrt(kLightSay * d[0] * d[0] + d[1] * d[1] + d[2] * d[2]));
+  }
+  return least / kFullContrast;
+}
+
 Strip bestStrip(const Rows& rows, const std::vector<int>& cardRows) {
   const int n = int(rows.line.size());
   std::vector<double> sums(size_t(n) + 1, 0.0), sorted = rows.line;
@@ -108,17 +138,22 @@ Strip bestStrip(const Rows& rows, const std::vector<int>& cardRows) {
     for (int b = a + int(kNarrowestMm / kMmPerPx); b < std::min(n, a + int(kWidestMm / kMmPerPx));
          ++b) {
       double nearest = 1e9;
-      bool over = false;
+      bool over = false, below = false, above = false;
       for (int c : cardRows) {
         over |= c > a + 2 && c < b - 2;
+        below |= c <= a + 2;
+        above |= c >= b - 2;
         nearest = std::min({nearest, std::abs(double(c - a)), std::abs(double(c - b))});
       }
       if (over) continue;
       const double inside = meanOver(sums, a, b);
       // A board lies on the ground, so to either side of it is ground.
       const double outside = std::max(meanOver(sums, a - side, a), meanOver(sums, b, b + side));
-      const double score = strength(a) + strength(b) + 5 * (inside - outside) -
-                           kFarPerMm * std::max(0.0, nearest * kMmPerPx - kBesideMm);
+      const double score = strength(a) + strength(b) + 5 * (inside - outside) +
+                           kContrastSay * contrast(rows, a, b) -
+                           kFarPerMm * std::max(0.0, nearest * kMmPerPx - kBesideMm) +
+                           (below && above ? kBetweenCards : 0) +
+                           kWideSay * std::min(1.0, (b - a) * kMmPerPx / kUsualWidthMm);
       if (score > best.score) best = {a, b, score};
     }
   return best;
@@ -139,7 +174,7 @@ struct Window {  // of the coarse picture, in its pixels
 
 // The picture's rows made to run at `slope` against its x axis, turned about column `about`.
 CoarseFace sheared(const CoarseFace& face, double slope, double about) {
-  CoarseFace out = face;
+  CoarseFace out;
   const cv::Matx23d m{1, 0, 0, slope, 1, -slope * about};
   const auto turn = [&](const cv::Mat& in, cv::Mat& to) {
     cv::warpAffine(in, to, m, in.size(), cv::INTER_NEAREST | cv::WARP_INVERSE_MAP);

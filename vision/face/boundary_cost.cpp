@@ -15,6 +15,7 @@ constexpr double kCrossingWeight = 1.6, kGroundInsideWeight = 0.05, kGroundInsid
 constexpr double kHiddenGain = 0.4;     // under a card nothing speaks for or against
 constexpr double kCoherentMm = 66;      // a faint side shows over such lengths
 constexpr double kLineLengthMm = 240;   // a line that long is an edge, not grain
+constexpr double kLineGapMm = 150;      // over which a line is taken to run on
 constexpr double kLineFrom = 0.9;       // strength from which crossing a line costs
 constexpr float kAsidePenalty = 0.12f;  // of a line's strength, for a step aside of one cell
 constexpr double kWallTellsCells = 4;   // from that width its colour says as much as a side's
@@ -24,6 +25,9 @@ constexpr float kDarkerLab = 5;
 // Off the place that the ends show: free within, then so much a millimetre, at most.
 constexpr double kExpectedFreeMm = 12, kExpectedPerMm = 0.08, kExpectedMost = 8;
 constexpr double kExpectedOwnMm = 8, kExpectedOwn = 0.9;  // see doubtAt()
+// A rim far darker than the wood farther in is bark or shadow, not face.
+constexpr double kCoreMm = 150, kRimMm = 4.5;
+constexpr float kDarkRim = 0.8f, kDarkest = 0.6f, kRimCost = 3;
 constexpr double kForbidden = 1e4;
 constexpr double kOwnMm = 40;  // of wood over which its own variation is read
 
@@ -155,6 +159,8 @@ cv::Mat lineStrength(const BoundaryProblem& p, const cv::Mat& evidence) {
   cv::Mat greatest;
   cv::dilate(strength, greatest, cv::Mat::ones(2 * cells(p, 7.5) + 1, 1, CV_8U));
   strength.setTo(0, strength < greatest);
+  // A line does not end where a parallel one outdoes it for a few cells.
+  cv::dilate(strength, strength, cv::Mat::ones(3, int(kLineGapMm / p.alongMm) | 1, CV_8U));
   return strength;
 }
 
@@ -211,6 +217,40 @@ void addCrossings(const BoundaryProblem& p, const cv::Mat& gaps, const cv::Mat& 
                 std::min(kGroundInsideMost, kGroundInsideWeight * ground * p.acrossMm));
     }
   }
+}
+
+// Light as the eye steps it: proportional to the cube root of linear light (CIE 1976).
+float eyeLight(const cv::Vec3f& lab) {
+  return lab[0] * 100 / 255 + 16;
+}
+
+// By column, how light the wood is: the median over what is taken for wood at first, and beyond.
+std::vector<float> coreLight(const BoundaryProblem& p) {
+  std::vector<float> core;
+  for (int x = 0; x < p.lab.cols; ++x) {
+    std::vector<float> light;
+    const int first = p.first[size_t(x)];
+    for (int y = first; y < std::min(p.lab.rows, first + cells(p, kCoreMm)); ++y)
+      if (p.usable.at<uchar>(y, x) && p.evidence.at<float>(y, x) > 0)
+        light.push_back(eyeLight(p.lab.at<cv::Vec3f>(y, x)));
+    const auto middle = light.begin() + std::ptrdiff_t(light.size() / 2);
+    std::nth_element(light.begin(), middle, light.end());
+    core.push_back(light.empty() ? 0 : *middle);
+  }
+  return core;
+}
+
+void addDarkRims(const BoundaryProblem& p, const Bands& coherent, cv::Mat& total) {
+  const std::vector<float> core = coreLight(p);
+  const int rim = cells(p, kRimMm);
+  for (int x = 0; x < total.cols; ++x)
+    for (int y = p.first[size_t(x)] + 1; y < total.rows; ++y) {
+      cv::Vec3f inside;
+      if (core[size_t(x)] <= 0 || !coherent.mean(x, y - rim, y, inside)) continue;
+      const float share = eyeLight(inside) / core[size_t(x)];
+      total.at<float>(y, x) +=
+          kRimCost * std::clamp((kDarkRim - share) / (kDarkRim - kDarkest), 0.0f, 1.0f);
+    }
 }
 
 void addExpectation(const BoundaryProblem& p, cv::Mat& total) {
@@ -270,6 +310,7 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
   const cv::Mat lines = lineStrength(p, strong);
   cv::Mat(cv::max(gaps, lines)).copyTo(gaps, darkerOutward(p, coherent));
   addCrossings(p, gaps, kStepCrossing * lines, cost.total);
+  addDarkRims(p, coherent, cost.total);
   addExpectation(p, cost.total);
   return cost;
 }

@@ -6,7 +6,7 @@
 namespace rackside {
 namespace {
 
-constexpr float kTrimmed = 1.3f;  // makes up for the wildest tenth left out of a spread
+constexpr float kTrimmed = 1.6f;  // makes up for the wildest quarter left out of a spread
 constexpr size_t kFewest = 50;
 
 }  // namespace
@@ -16,7 +16,7 @@ cv::Matx33f inverseOwnVariation(std::vector<cv::Vec3f> seen, double floorSigma) 
   cv::Matx33f inverse = cv::Matx33f::eye() * (1 / (4 * floor));
   for (int pass = 0; pass < 2 && seen.size() >= kFewest; ++pass) {
     const auto size = [&](const cv::Vec3f& d) { return d.dot(inverse * d); };
-    const size_t keep = seen.size() * 9 / 10;
+    const size_t keep = seen.size() * 3 / 4;
     std::nth_element(seen.begin(), seen.begin() + std::ptrdiff_t(keep), seen.end(),
                      [&](const auto& a, const auto& b) { return size(a) < size(b); });
     cv::Matx33f spread = cv::Matx33f::zeros();

@@ -19,6 +19,7 @@ constexpr double kBeyondCardsMm = 150;  // for the first search of the sides
 constexpr double kEndRoomMm = 12;       // past the ends, for the second search of the sides
 // Ground is learned this far out; nearer it may be sapwood that was taken for ground, or the wall.
 constexpr double kGroundFromMm = 45, kGroundToMm = 220;
+constexpr double kEndUnknownMm = 40;
 constexpr int kStride = 4;
 
 struct Span {
@@ -59,7 +60,8 @@ WoodModel secondModel(const RoughOutline& o) {
   return learn(o.axis, [&](double x, double y) {
     const double lower = interpolate(o.lower.line, x), upper = interpolate(o.upper.line, x);
     const double inside = std::min({y - lower, upper - y, x - left, right - x});
-    if (inside > 5) return 1;
+    // The last stretch may be a shadow taken for wood; it holds no wood that the rest does not.
+    if (inside > 5) return std::min(x - left, right - x) > kEndUnknownMm ? 1 : 0;
     return inside < -kGroundFromMm && inside > -kGroundToMm ? -1 : 0;
   });
 }

@@ -14,6 +14,9 @@ constexpr double kUnknownLog = -17;  // log density of a colour that nobody know
 // Much darker than the darker parts of the wood is bark or deep shadow, whatever its hue.
 constexpr double kBarkShare = 0.72, kBarkPerLight = 0.15;
 constexpr float kUsualLight = 76, kLightSay = 0.3f;
+// Light in a shadow, as the eye steps it: 0.8 is half of the linear light, 0.6 a fifth.
+constexpr float kShadowLights[] = {0.8f, 0.6f};
+constexpr double kShadowLog = -1.5;  // a shadow is a guess
 constexpr float kLimit = 3, kTextureLimit = 1;
 // Wood and its surroundings are never gaudy: the table spends its steps on ±48 about neutral.
 constexpr double kChromaFirst = 80, kChromaStep = 3, kLightStep = 8;
@@ -66,6 +69,19 @@ double lowLight(const std::vector<WoodSample>& all) {
   const auto low = light.begin() + std::ptrdiff_t(light.size() / 8);
   std::nth_element(light.begin(), low, light.end());
   return *low;
+}
+
+// The same ground in the board's shadow, as it may lie anywhere about it.
+std::vector<WoodSample> shadowed(const std::vector<WoodSample>& all) {
+  std::vector<WoodSample> out;
+  for (const float share : kShadowLights)
+    for (WoodSample s : all) {
+      const float from = s.lab[0] * 100 / 255 + 16, to = share * from;
+      s.lab = {std::max(0.0f, (to - 16) * 2.55f), 128 + (s.lab[1] - 128) * share,
+               128 + (s.lab[2] - 128) * share};
+      out.push_back(s);
+    }
+  return out;
 }
 
 std::vector<Cluster> mixture(const std::vector<WoodSample>& all) {
@@ -124,7 +140,7 @@ cv::Mat textureOf(const cv::Mat& lab, int windowPx) {
 WoodModel::WoodModel(const std::vector<WoodSample>& wood, const std::vector<WoodSample>& ground)
     : colour_(size_t(1) << (3 * kBits), 0.0f), texture_(size_t(1) << (2 * kTextureBits), 0.0f) {
   if (wood.size() < kFewest || ground.size() < kFewest) return;
-  const auto a = mixture(wood), b = mixture(ground);
+  const auto a = mixture(wood), b = mixture(ground), shadow = mixture(shadowed(ground));
   const double darkest = kBarkShare * lowLight(wood);
   const int n = 1 << kBits;
   cv::parallel_for_({0, n}, [&](const cv::Range& range) {
@@ -135,8 +151,9 @@ WoodModel::WoodModel(const std::vector<WoodSample>& wood, const std::vector<Wood
                                          float(kChromaFirst + (i + 0.5) * kChromaStep),
                                          float(kChromaFirst + (j + 0.5) * kChromaStep)}));
           const double dark = darkest - (l + 0.5) * kLightStep;
-          const double e =
-              logDensity(a, lab) - logDensity(b, lab) - std::max(0.0, kBarkPerLight * dark);
+          const double other = std::max(
+              logDensity(b, lab), std::max(kUnknownLog, logDensity(shadow, lab) + kShadowLog));
+          const double e = logDensity(a, lab) - other - std::max(0.0, kBarkPerLight * dark);
           colour_[size_t((l * n + i) * n + j)] = std::clamp(float(e), -kLimit, kLimit);
         }
   });
