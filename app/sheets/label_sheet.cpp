@@ -16,8 +16,9 @@ const std::vector<LabelSheet>& labelSheets() {
 }
 
 QRectF labelPlace(const LabelSheet& sheet, int index) {
-  return {sheet.leftMm + index % sheet.columns * sheet.stepXMm,
-          sheet.topMm + index / sheet.columns * sheet.stepYMm, sheet.widthMm, sheet.heightMm};
+  const int column = index % sheet.columns, row = index / sheet.columns;
+  return {sheet.leftMm + column * sheet.stepXMm, sheet.topMm + row * sheet.stepYMm, sheet.widthMm,
+          sheet.heightMm};
 }
 
 Result<std::string> labelSheetPdf(const Rack& rack, const LengthStyle& lengths,

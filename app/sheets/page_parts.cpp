@@ -126,7 +126,7 @@ std::vector<Page> picturePages(const std::shared_ptr<const PackInput>& input) {
   const QRectF body = input->area().adjusted(0, kHeaderMm, 0, 0);
   const int rows = std::max(1, int((body.height() + kTileGapMm) / (kTileHeightMm + kTileGapMm)));
   const double width = (body.width() - (kTileColumns - 1) * kTileGapMm) / kTileColumns;
-  const auto perPage = size_t(kTileColumns * rows);
+  const auto perPage = size_t(kTileColumns) * size_t(rows);
   std::vector<Page> pages;
   for (size_t first = 0; first < tiles->size(); first += perPage)
     pages.push_back(
@@ -136,11 +136,12 @@ std::vector<Page> picturePages(const std::shared_ptr<const PackInput>& input) {
                "Each finished outline as it lies in its board. The sizes are in the words. "
                "A card in the picture lay there when it was taken.");
            for (size_t i = first; i < std::min(tiles->size(), first + perPage); ++i) {
-             const int n = int(i - first);
-             drawTile(page, *input, (*tiles)[i],
-                      QRectF(body.left() + (n % kTileColumns) * (width + kTileGapMm),
-                             body.top() + (n / kTileColumns) * (kTileHeightMm + kTileGapMm), width,
-                             kTileHeightMm));
+             const int column = int(i - first) % kTileColumns;
+             const int row = int(i - first) / kTileColumns;
+             drawTile(
+                 page, *input, (*tiles)[i],
+                 QRectF(body.left() + column * (width + kTileGapMm),
+                        body.top() + row * (kTileHeightMm + kTileGapMm), width, kTileHeightMm));
            }
          }});
   return pages;

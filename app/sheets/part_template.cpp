@@ -36,9 +36,11 @@ QPainterPath outlineOnTile(const Part& part, const TemplateTile& tile, Paper pap
 
 void drawCrosses(Sheet& sheet, const TemplateTile& tile, Paper paper) {
   const Rect& r = tile.partMm;
-  for (double x = std::ceil(r.x0 / kCrossStepMm) * kCrossStepMm; x <= r.x1; x += kCrossStepMm)
-    for (double y = std::ceil(r.y0 / kCrossStepMm) * kCrossStepMm; y <= r.y1; y += kCrossStepMm) {
-      const QPointF at = onTile(tile, paper, {x, y});
+  const auto first = [](double from) { return int(std::ceil(from / kCrossStepMm)); };
+  const auto last = [](double to) { return int(std::floor(to / kCrossStepMm)); };
+  for (int i = first(r.x0); i <= last(r.x1); ++i)
+    for (int j = first(r.y0); j <= last(r.y1); ++j) {
+      const QPointF at = onTile(tile, paper, {i * kCrossStepMm, j * kCrossStepMm});
       sheet.line(at - QPointF(kCrossMm / 2, 0), at + QPointF(kCrossMm / 2, 0), 0.12, Qt::darkGray);
       sheet.line(at - QPointF(0, kCrossMm / 2), at + QPointF(0, kCrossMm / 2), 0.12, Qt::darkGray);
     }
