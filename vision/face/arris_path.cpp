@@ -189,6 +189,7 @@ std::vector<double> wallMargins(const Cells& c, const cv::Mat& cost, const std::
     cv::boxFilter(*m, *m, CV_32F, {window | 1, 1}, {-1, -1}, false, cv::BORDER_REPLICATE);
   const cv::Mat least = cv::min(inward, outward);
   std::vector<double> margins;
+  margins.reserve(size_t(cost.cols));
   for (int x = 0; x < cost.cols; ++x) margins.push_back(least.at<float>(0, x));
   return margins;
 }
