@@ -118,16 +118,23 @@ void BoardMap::findCrosscuts(double kerfMm) {
 void BoardMap::addDirection(double angleRad) {
   Direction d;
   d.angleRad = angleRad;
+  d.reach = {1e9, -1e9};
+  for (const Polygon& p : usable_)
+    for (const Point q : p) {
+      const double across = acrossRip(q, angleRad);
+      d.reach = {std::min(d.reach.lo, across), std::max(d.reach.hi, across)};
+    }
   d.outside = tracksOutside(usable_, angleRad, grid_);
   d.metal = tracksAcross(metal_, angleRad, grid_);
+  d.byReach.reserve(reach_.size());  // byPermission points into it
   for (const MarkReach& r : reach_) d.byReach.push_back(tracksAcross(r.reach, angleRad, grid_));
   for (const Permission& p : permissions_) {
-    std::vector<Track> tracks;
+    std::vector<const Track*> tracks;
     for (size_t i = 0; i < reach_.size(); ++i) {
       const MarkReach& r = reach_[i];
       const FaceAllows& allows = r.face == Face::A ? p.onA : p.onB;
       if (bars(*board_, board_->marks[r.mark], r.face, allows, p.takeOffMm))
-        tracks.insert(tracks.end(), d.byReach[i].begin(), d.byReach[i].end());
+        for (const Track& t : d.byReach[i]) tracks.push_back(&t);
     }
     d.byPermission.push_back(std::move(tracks));
   }
@@ -135,17 +142,27 @@ void BoardMap::addDirection(double angleRad) {
 }
 
 Intervals BoardMap::bottoms(int kind, int direction, int column, const Footprint& f) const {
-  const Direction& d = directions_[direction];
+  Intervals out;
   const int last = grid_.count - 1;
-  if (column + f.steps > grid_.count) return {};
-  Intervals blocked, inside, clear;
-  addOver(d.outside, column + f.coverFirst, std::min(last, column + f.coverLast), blocked);
-  gapsFor(blocked, f.widthMm, 0, inside);
+  if (column + f.steps > grid_.count) return out;
+  bottomsOver(kind, direction, {column + f.coverFirst, std::min(last, column + f.coverLast)},
+              {column + f.clearFirst, std::min(last, column + f.clearLast)}, f.widthMm, f.sideMm,
+              out);
+  return out;
+}
+
+void BoardMap::bottomsOver(int kind, int direction, Columns cover, Columns clear, double widthMm,
+                           double sideMm, Intervals& out) const {
+  static thread_local Intervals blocked, inside, free;  // kept for their memory alone
+  const Direction& d = directions_[direction];
+  blocked.clear(), inside.clear(), free.clear();
+  addOver(d.outside, cover.from, cover.to, blocked);
+  gapsFor(blocked, widthMm, 0, inside);
+  if (inside.empty()) return;
   blocked.clear();
-  addOver(d.byPermission[permissionOfKind_[kind]], column + f.clearFirst,
-          std::min(last, column + f.clearLast), blocked);
-  gapsFor(blocked, f.widthMm, f.sideMm, clear);
-  return intersection(inside, clear);
+  addOver(d.byPermission[permissionOfKind_[kind]], clear.from, clear.to, blocked);
+  gapsFor(blocked, widthMm, sideMm, free);
+  addIntersection(inside, free, out);
 }
 
 Intervals BoardMap::metalOver(int direction, int from, int to) const {

@@ -35,6 +35,15 @@ class BoardMap {
   bool mayBegin(int column) const { return !crosscutBarred_[column]; }
   // Bottoms y' at which a blank of the kind may lie when it starts at `column`.
   Intervals bottoms(int kind, int direction, int column, const Footprint& f) const;
+  // The same for wood that meets just these columns: `cover` must be inside the outline (rough
+  // size), `clear` free of marks (finished size). Adds to `out`; an empty range asks nothing.
+  struct Columns {
+    int from = 0, to = -1;
+  };
+  void bottomsOver(int kind, int direction, Columns cover, Columns clear, double widthMm,
+                   double sideMm, Intervals& out) const;
+  // Least and greatest y' of the sure wood in a direction.
+  Interval reachAcross(int direction) const { return directions_[direction].reach; }
   // y' that rips on a section over columns from…to must keep away from.
   Intervals metalOver(int direction, int from, int to) const;
   bool hasMetal() const { return !metal_.empty(); }
@@ -52,9 +61,10 @@ class BoardMap {
   };
   struct Direction {
     double angleRad = 0;
+    Interval reach;
     std::vector<Track> outside;
-    std::vector<std::vector<Track>> byReach;       // as reach_
-    std::vector<std::vector<Track>> byPermission;  // as permissions_
+    std::vector<std::vector<Track>> byReach;              // as reach_
+    std::vector<std::vector<const Track*>> byPermission;  // as permissions_, into byReach
     std::vector<Track> metal;
   };
 

@@ -97,6 +97,7 @@ struct Plan {
   std::vector<Unplaced> unplaced;
   double value = 0;       // the sum of the pieces' worth
   double bound = 0;       // no plan of these cuts on these boards is worth more
+  double gridBound = 0;   // the same for plans on the planner's own columns; not stored
   double stockMm2 = 0;    // wood used: board area cut into, less offcuts of a useful length
   double stockBound = 0;  // least stock only: no plan that places as much uses less
   std::vector<std::string> remarks;  // about the whole: an unseen face, a board set apart, …

@@ -24,6 +24,11 @@ Polygons sheared(const Polygons& drawn, double angleRad) {
   return out;
 }
 
+void addOne(const Track& t, int from, int to, Intervals& out) {
+  const int a = std::max(from, t.firstColumn()), b = std::min(to, t.lastColumn());
+  if (a <= b) out.push_back(t.over(a, b));
+}
+
 }  // namespace
 
 Footprint footprintOf(const BlankKind& kind, double grainToleranceRad, double angleRad,
@@ -66,10 +71,11 @@ std::vector<Track> tracksOutside(const Polygons& wood, double angleRad, const Co
 }
 
 void addOver(const std::vector<Track>& tracks, int from, int to, Intervals& out) {
-  for (const Track& t : tracks) {
-    const int a = std::max(from, t.firstColumn()), b = std::min(to, t.lastColumn());
-    if (a <= b) out.push_back(t.over(a, b));
-  }
+  for (const Track& t : tracks) addOne(t, from, to, out);
+}
+
+void addOver(const std::vector<const Track*>& tracks, int from, int to, Intervals& out) {
+  for (const Track* t : tracks) addOne(*t, from, to, out);
 }
 
 void gapsFor(Intervals& blocked, double width, double inset, Intervals& out) {
@@ -83,8 +89,7 @@ void gapsFor(Intervals& blocked, double width, double inset, Intervals& out) {
   if (bottom < kFarMm) out.push_back({bottom - inset, kFarMm});
 }
 
-Intervals intersection(const Intervals& a, const Intervals& b) {
-  Intervals out;
+void addIntersection(const Intervals& a, const Intervals& b, Intervals& out) {
   for (size_t i = 0, j = 0; i < a.size() && j < b.size();) {
     const double lo = std::max(a[i].lo, b[j].lo), hi = std::min(a[i].hi, b[j].hi);
     if (lo <= hi) out.push_back({lo, hi});
@@ -92,6 +97,14 @@ Intervals intersection(const Intervals& a, const Intervals& b) {
       ++i;
     else
       ++j;
+  }
+}
+
+Intervals without(const Intervals& all, double lo, double hi) {
+  Intervals out;
+  for (const Interval& i : all) {
+    if (i.lo < lo) out.push_back({i.lo, std::min(i.hi, lo)});
+    if (i.hi > hi) out.push_back({std::max(i.lo, hi), i.hi});
   }
   return out;
 }

@@ -48,11 +48,16 @@ std::vector<Track> tracksOutside(const Polygons& wood, double angleRad, const Co
 
 // Adds the union of the tracks over columns from…to; the result is neither sorted nor merged.
 void addOver(const std::vector<Track>& tracks, int from, int to, Intervals& out);
+void addOver(const std::vector<const Track*>& tracks, int from, int to, Intervals& out);
 
 // The bottoms y' at which a width fits between `blocked` intervals (any order), each grown by
 // −inset: [y + inset, y + width − inset] touches none. Ascending.
 void gapsFor(Intervals& blocked, double width, double inset, Intervals& out);
 
-Intervals intersection(const Intervals& a, const Intervals& b);
+// Adds what both hold.
+void addIntersection(const Intervals& a, const Intervals& b, Intervals& out);
+
+// What is left of `all` outside lo…hi.
+Intervals without(const Intervals& all, double lo, double hi);
 
 }  // namespace rackside

@@ -181,20 +181,39 @@ Unplaced explain(const Job& job, const std::vector<const BoardMap*>& maps, int p
 
 }  // namespace
 
-void explainUnplaced(const PlanRequest& request, const Job& job,
-                     const std::vector<const BoardMap*>& maps, Plan& plan) {
+namespace {
+
+// why(part index) for each copy that is not in the plan.
+template <class Why>
+void addUnplaced(const PlanRequest& request, Plan& plan, const Why& why) {
   std::map<PartId, std::set<int>> placed;
   for (const Piece& piece : plan.pieces) placed[piece.part].insert(piece.copy);
   for (size_t p = 0; p < request.parts.size(); ++p) {
     const Part& part = request.parts[p];
-    std::optional<Unplaced> why;
+    std::optional<Unplaced> reason;
     for (int copy = 1; copy <= part.copies; ++copy) {
       if (placed[part.id].count(copy)) continue;
-      if (!why) why = explain(job, maps, static_cast<int>(p));
-      why->copy = copy;
-      plan.unplaced.push_back(*why);
+      if (!reason) reason = why(static_cast<int>(p));
+      reason->copy = copy;
+      plan.unplaced.push_back(*reason);
     }
   }
+}
+
+}  // namespace
+
+void explainUnplaced(const PlanRequest& request, const Job& job,
+                     const std::vector<const BoardMap*>& maps, Plan& plan) {
+  addUnplaced(request, plan, [&](int part) { return explain(job, maps, part); });
+}
+
+void markUnplaced(const PlanRequest& request, Plan& plan) {
+  addUnplaced(request, plan, [&](int part) {
+    Unplaced u;
+    u.part = request.parts[part].id;
+    u.why = "no place found so far";
+    return u;
+  });
 }
 
 }  // namespace rackside

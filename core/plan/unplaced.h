@@ -12,4 +12,7 @@ namespace rackside {
 void explainUnplaced(const PlanRequest& request, const Job& job,
                      const std::vector<const BoardMap*>& maps, Plan& plan);
 
+// The same for a plan that is still being bettered, without looking for reasons.
+void markUnplaced(const PlanRequest& request, Plan& plan);
+
 }  // namespace rackside

@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/search/board_pricer.h"
+
+#include <algorithm>
+
+namespace rackside {
+
+BoardPricer::BoardPricer(const BoardMap& map, const Job& job, const ValueMaps& worth,
+                         double lookWeight, Reading reading, bool blindSearch)
+    : items_(map, job, worth, reading),
+      places_(items_, lookWeight),
+      filler_(items_, places_, job.shop.ripKerfMm) {
+  if (blindSearch) blind_ = std::make_unique<StripPlaces>(items_, lookWeight, true);
+}
+
+std::vector<ItemPay> BoardPricer::paysAt(const StripPlaces& places, const Prices& prices,
+                                         const std::vector<int>& left) const {
+  std::vector<ItemPay> pays;
+  for (size_t i = 0; i < items_.items().size(); ++i) {
+    const StripItem& item = items_.items()[i];
+    ItemPay pay{item.plainValue, item.copies * prices.ofPart[item.part], 0};
+    if (item.copies <= left[item.part])
+      pay.most = pay.plainValue * places.greatestGain(static_cast<int>(i)) - pay.cost;
+    pays.push_back(pay);
+  }
+  return pays;
+}
+
+void BoardPricer::narrow(const PricerEffort& effort, double& ceiling,
+                         std::vector<PathSection>& path, const std::function<bool()>& shouldEnd) {
+  int splits = 0;
+  while (splits < effort.mostSplits && !shouldEnd()) {
+    bool any = false;
+    for (const PathSection& s : path)
+      if (tree_->refine(s.node)) any = true, ++splits;
+    if (!any) return;
+    ceiling = std::min(ceiling, tree_->path(path));
+  }
+}
+
+PricedLayout BoardPricer::realise(const std::vector<PathSection>& path, const Prices& prices,
+                                  const std::vector<int>& left) {
+  PricedLayout out;
+  std::vector<int> free = left;
+  const std::vector<ItemPay> pays = blind_ ? paysAt(places_, prices, left) : std::vector<ItemPay>{};
+  for (const PathSection& s : path) {
+    const ItemsAlong& along = tree_->along(s.along);
+    const StackOrder seen =
+        blind_ ? orderFor(places_, along, pays, items_.job().shop.ripKerfMm) : StackOrder{};
+    const StackOrder& order = blind_ ? seen : tree_->order(s.along);
+    FilledSection filled =
+        filler_.fill(along, s.from, along.lengths[s.length], order, order.payPerMm[s.length], free);
+    if (filled.layout.strips.empty()) continue;
+    for (const int part : filled.parts) --free[part], out.pay -= prices.ofPart[part];
+    out.parts.insert(out.parts.end(), filled.parts.begin(), filled.parts.end());
+    out.layout.value += filled.worth;
+    out.layout.sections.push_back(std::move(filled.layout));
+  }
+  out.worth = out.layout.value;
+  out.pay += out.worth;
+  std::sort(out.parts.begin(), out.parts.end());
+  return out;
+}
+
+PricedLayout BoardPricer::fillAgain(const Prices& prices, const std::vector<int>& left) {
+  return realise(lastPath_, prices, left);
+}
+
+PricedLayout BoardPricer::solve(const Prices& prices, const std::vector<int>& left,
+                                const PricerEffort& effort, PathSpace& space,
+                                const std::function<bool()>& shouldEnd) {
+  PricedLayout best;
+  if (items_.empty()) return best;
+  StripPlaces& searched = blind_ ? *blind_ : places_;
+  if (!tree_) tree_ = std::make_unique<SectionTree>(items_, searched, items_.job().shop.ripKerfMm);
+  if (penalty_.empty()) penalty_.assign(left.size(), 0);
+  double ceiling = 1e300;
+  for (int step = 0; step <= effort.mostPenaltySteps; ++step) {
+    Prices raised = prices;
+    double refund = 0;
+    for (size_t p = 0; p < left.size(); ++p) {
+      raised.ofPart[p] += penalty_[p];
+      refund += penalty_[p] * left[p];
+    }
+    tree_->setPays(paysAt(searched, raised, left), space);
+    std::vector<PathSection> path;
+    double here = tree_->path(path);
+    narrow(effort, here, path, shouldEnd);
+    ceiling = std::min(ceiling, here + refund);
+    if (effort.wantLayout) {
+      PricedLayout made = realise(path, prices, left);
+      if (made.pay > best.pay) best = std::move(made);
+      lastPath_ = path;
+    }
+    const double open = ceiling - best.pay;
+    if (open <= effort.tolerance * ceiling || shouldEnd() || !penalise(path, left, open)) break;
+  }
+  best.ceiling = std::max(ceiling, best.pay);
+  return best;
+}
+
+bool BoardPricer::penalise(const std::vector<PathSection>& path, const std::vector<int>& left,
+                           double open) {
+  std::vector<int> copies(left.size(), 0);
+  for (const PathSection& s : path) tree_->countParts(s.node, copies);
+  double square = 0;
+  for (size_t p = 0; p < left.size(); ++p) {
+    const int excess = copies[p] - left[p];
+    if (excess > 0 || penalty_[p] > 0) square += excess * excess;
+  }
+  if (square == 0) return false;
+  const double step = 0.7 * open / square;
+  for (size_t p = 0; p < left.size(); ++p) {
+    const int excess = copies[p] - left[p];
+    if (excess > 0 || penalty_[p] > 0) penalty_[p] = std::max(0.0, penalty_[p] + step * excess);
+  }
+  return true;
+}
+
+}  // namespace rackside

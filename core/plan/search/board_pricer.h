@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Lays out one board by itself, as well as prices ask for, and says how much better it could be.
+#pragma once
+
+#include <functional>
+#include <memory>
+
+#include "core/plan/layout.h"
+#include "core/plan/search/prices.h"
+#include "core/plan/search/section_filler.h"
+#include "core/plan/search/section_tree.h"
+
+namespace rackside {
+
+struct PricedLayout {
+  BoardLayout layout;
+  double worth = 0;        // towards the goal
+  std::vector<int> parts;  // one entry a copy, ascending
+  double pay = 0;          // worth − prices
+  double ceiling = 0;      // no layout of the board pays more
+};
+
+struct PricerEffort {
+  double tolerance = 0.001;  // share of the pay that may be left open
+  int mostSplits = 400;
+  int mostPenaltySteps = 6;
+  bool wantLayout = true;
+};
+
+class BoardPricer {
+ public:
+  // `blindSearch`: looks count only when the sections found are filled, not in finding them; the
+  // ceiling is then none.
+  BoardPricer(const BoardMap& map, const Job& job, const ValueMaps& worth, double lookWeight,
+              Reading reading, bool blindSearch = false);
+
+  // `left`: copies that may be used of each part.
+  PricedLayout solve(const Prices& prices, const std::vector<int>& left, const PricerEffort& effort,
+                     PathSpace& space, const std::function<bool()>& shouldEnd);
+  // The way found by the last solve(), filled again with other copies left.
+  PricedLayout fillAgain(const Prices& prices, const std::vector<int>& left);
+  const BoardMap& map() const { return items_.map(); }
+  size_t bytes() const { return tree_ ? tree_->bytes() : 0; }
+  size_t nodes() const { return tree_ ? tree_->nodes() : 0; }
+
+ private:
+  std::vector<ItemPay> paysAt(const StripPlaces& places, const Prices& prices,
+                              const std::vector<int>& left) const;
+  void narrow(const PricerEffort& effort, double& ceiling, std::vector<PathSection>& path,
+              const std::function<bool()>& shouldEnd);
+  PricedLayout realise(const std::vector<PathSection>& path, const Prices& prices,
+                       const std::vector<int>& left);
+
+  bool penalise(const std::vector<PathSection>& path, const std::vector<int>& left, double open);
+
+  BoardItems items_;
+  // Added to the price of a part that the best way along this board would use more often than it is
+  // wanted: a layout within the wanted copies pays at most path + Σ penalty · wanted.
+  std::vector<double> penalty_;
+  StripPlaces places_;                  // of the layouts
+  std::unique_ptr<StripPlaces> blind_;  // of the search, when it is blind
+  std::unique_ptr<SectionTree> tree_;
+  std::vector<PathSection> lastPath_;
+  SectionFiller filler_;
+};
+
+}  // namespace rackside

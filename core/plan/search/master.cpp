@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/search/master.h"
+
+#include <glpk.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace rackside {
+
+struct Master::Problem {
+  glp_prob* lp = nullptr;
+};
+
+Master::Master(int boards, const std::vector<int>& left)
+    : problem_(std::make_unique<Problem>()),
+      boards_(boards),
+      parts_(static_cast<int>(left.size())) {
+  glp_term_out(GLP_OFF);
+  problem_->lp = glp_create_prob();
+  glp_set_obj_dir(problem_->lp, GLP_MAX);
+  glp_add_rows(problem_->lp, parts_ + boards_);
+  for (int p = 0; p < parts_; ++p) glp_set_row_bnds(problem_->lp, p + 1, GLP_UP, 0, left[p]);
+  for (int b = 0; b < boards_; ++b) glp_set_row_bnds(problem_->lp, parts_ + b + 1, GLP_UP, 0, 1);
+}
+
+Master::~Master() {
+  glp_delete_prob(problem_->lp);
+}
+
+void Master::add(const Offer& offer) {
+  const int column = glp_add_cols(problem_->lp, 1);
+  ++offers_;
+  glp_set_col_bnds(problem_->lp, column, GLP_LO, 0, 0);
+  glp_set_col_kind(problem_->lp, column, GLP_CV);
+  glp_set_obj_coef(problem_->lp, column, offer.pay);
+  std::vector<int> rows{0};
+  std::vector<double> counts{0};
+  for (size_t i = 0; i < offer.parts.size(); ++i) {
+    if (i > 0 && offer.parts[i] == offer.parts[i - 1]) {
+      counts.back() += 1;
+    } else {
+      rows.push_back(offer.parts[i] + 1);
+      counts.push_back(1);
+    }
+  }
+  rows.push_back(parts_ + offer.board + 1);
+  counts.push_back(1);
+  glp_set_mat_col(problem_->lp, column, static_cast<int>(rows.size()) - 1, rows.data(),
+                  counts.data());
+}
+
+bool Master::solve() {
+  glp_smcp how;
+  glp_init_smcp(&how);
+  how.msg_lev = GLP_MSG_OFF;
+  how.meth = GLP_PRIMAL;
+  how.tm_lim = 20000;
+  if (glp_simplex(problem_->lp, &how) == 0 && glp_get_status(problem_->lp) == GLP_OPT) return true;
+  // A basis that went bad is built again from nothing.
+  glp_std_basis(problem_->lp);
+  return glp_simplex(problem_->lp, &how) == 0 && glp_get_status(problem_->lp) == GLP_OPT;
+}
+
+double Master::value() const {
+  return glp_get_obj_val(problem_->lp);
+}
+
+std::vector<double> Master::prices() const {
+  std::vector<double> prices;
+  for (int p = 0; p < parts_; ++p)
+    prices.push_back(std::max(0.0, glp_get_row_dual(problem_->lp, p + 1)));
+  return prices;
+}
+
+double Master::boardPrice(int board) const {
+  return std::max(0.0, glp_get_row_dual(problem_->lp, parts_ + board + 1));
+}
+
+double Master::fraction(int offer) const {
+  return glp_get_col_prim(problem_->lp, offer + 1);
+}
+
+void Master::take(int offer) {
+  glp_set_col_bnds(problem_->lp, offer + 1, GLP_FX, 1, 1);
+}
+
+void Master::forbid(int offer) {
+  glp_set_col_bnds(problem_->lp, offer + 1, GLP_FX, 0, 0);
+}
+
+std::vector<int> Master::wholeChoice(double limitSeconds, double atLeast) {
+  for (int o = 1; o <= offers_; ++o) glp_set_col_kind(problem_->lp, o, GLP_BV);
+  glp_iocp how;
+  glp_init_iocp(&how);
+  how.msg_lev = GLP_MSG_OFF;
+  how.tm_lim = std::max(1, static_cast<int>(limitSeconds * 1000));
+  how.mip_gap = 1e-4;
+  how.br_tech = GLP_BR_PCH;
+  how.bt_tech = GLP_BT_BLB;
+  how.ps_heur = GLP_OFF;
+  std::vector<int> chosen;
+  const int outcome = solve() ? glp_intopt(problem_->lp, &how) : 1;
+  const int status = glp_mip_status(problem_->lp);
+  if ((outcome == 0 || outcome == GLP_ETMLIM || outcome == GLP_EMIPGAP) &&
+      (status == GLP_OPT || status == GLP_FEAS) && glp_mip_obj_val(problem_->lp) > atLeast)
+    for (int o = 0; o < offers_; ++o)
+      if (glp_mip_col_val(problem_->lp, o + 1) > 0.5) chosen.push_back(o);
+  for (int o = 1; o <= offers_; ++o) {
+    glp_set_col_kind(problem_->lp, o, GLP_CV);
+    glp_set_col_bnds(problem_->lp, o, GLP_LO, 0, 0);
+  }
+  return chosen;
+}
+
+}  // namespace rackside

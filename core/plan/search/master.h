@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The choice among layouts that boards offer: at most one a board, no part more often than wanted.
+// As a linear program it gives prices; its fractions guide the choice.
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include "core/plan/layout.h"
+
+namespace rackside {
+
+struct Offer {
+  int board = 0;
+  std::vector<int> parts;  // one entry a copy, ascending
+  double pay = 0;          // towards the goal
+  BoardLayout layout;
+};
+
+class Master {
+ public:
+  // `left`: copies wanted of each part.
+  Master(int boards, const std::vector<int>& left);
+  ~Master();
+  Master(const Master&) = delete;
+  Master& operator=(const Master&) = delete;
+
+  void add(const Offer& offer);
+  // The offers chosen in fractions; false when the solver gave up.
+  bool solve();
+  double value() const;
+  std::vector<double> prices() const;  // of a copy of each part, ≥ 0
+  double boardPrice(int board) const;  // ≥ 0
+  double fraction(int offer) const;    // in the order they were added
+  int offers() const { return offers_; }
+  // Takes an offer for sure; forbids it.
+  void take(int offer);
+  void forbid(int offer);
+  // The best whole choice found within the time; empty when none was.
+  std::vector<int> wholeChoice(double limitSeconds, double atLeast);
+
+ private:
+  struct Problem;
+  std::unique_ptr<Problem> problem_;
+  int boards_, parts_, offers_ = 0;
+};
+
+}  // namespace rackside

@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/search/price_search.h"
+
+#include <algorithm>
+#include <array>
+#include <atomic>
+
+#include "core/plan/search/each_in_parallel.h"
+
+namespace rackside {
+namespace {
+
+// Prices are asked for between the master's and the best so far, which swings less; where that
+// finds no offer, the master's own are asked for next.
+constexpr double kSmoothing = 0.6;
+constexpr double kClosed = 1e-4;
+
+}  // namespace
+
+Pricing priceBoards(const Pricers& pricers, const std::vector<int>& wanted,
+                    const std::vector<double>& prices, const PricerEffort& effort,
+                    const ShouldEnd& shouldEnd) {
+  Pricing all;
+  all.layouts.resize(pricers.size());
+  std::array<PathSpace, 2> spaces;
+  std::atomic<bool> whole{true};
+  eachInParallel(static_cast<int>(pricers.size()), [&](int b, int thread) {
+    if (whole && !shouldEnd())
+      all.layouts[b] = pricers[b]->solve({prices}, wanted, effort, spaces[thread], shouldEnd);
+    else
+      whole = false;
+  });
+  all.whole = whole;
+  for (size_t p = 0; p < prices.size(); ++p) all.ceiling += prices[p] * wanted[p];
+  for (const PricedLayout& l : all.layouts) all.ceiling += std::max(0.0, l.ceiling);
+  return all;
+}
+
+PriceSearch::PriceSearch(Pricers pricers, std::vector<int> wanted, ShouldEnd shouldEnd)
+    : pricers_(std::move(pricers)),
+      wanted_(std::move(wanted)),
+      shouldEnd_(std::move(shouldEnd)),
+      master_(static_cast<int>(pricers_.size()), wanted_),
+      bestPrices_(wanted_.size(), 0) {}
+
+void PriceSearch::offer(Offer offer) {
+  if (offer.parts.empty()) return;
+  master_.add(offer);
+  offers_.push_back(std::move(offer));
+}
+
+int PriceSearch::takeOffers(Pricing& pricing, const std::vector<double>& now) {
+  int taken = 0;
+  for (size_t b = 0; b < pricers_.size(); ++b) {
+    PricedLayout& made = pricing.layouts[b];
+    double gain = made.worth - master_.boardPrice(static_cast<int>(b));
+    for (const int part : made.parts) gain -= now[part];
+    if (gain <= 1e-6 * (1 + made.worth)) continue;
+    ++taken;
+    offer({static_cast<int>(b), std::move(made.parts), made.worth, std::move(made.layout)});
+  }
+  return taken;
+}
+
+bool PriceSearch::improve(int rounds, const PricerEffort& effort) {
+  for (int round = 0; round < rounds && !shouldEnd_(); ++round) {
+    if (!master_.solve()) return true;
+    masterValue_ = master_.value();
+    const std::vector<double> now = master_.prices();
+    std::vector<double> asked = now;
+    for (size_t p = 0; p < now.size(); ++p)
+      asked[p] = smoothing_ * bestPrices_[p] + (1 - smoothing_) * now[p];
+    Pricing pricing = priceBoards(pricers_, wanted_, asked, effort, shouldEnd_);
+    if (pricing.whole && pricing.ceiling < bound_) {
+      bound_ = pricing.ceiling;
+      bestPrices_ = asked;
+    }
+    const int taken = takeOffers(pricing, now);
+    if (bound_ <= masterValue_ * (1 + kClosed)) return true;
+    if (taken == 0 && smoothing_ == 0) return true;
+    smoothing_ = taken == 0 ? 0 : kSmoothing;
+  }
+  return false;
+}
+
+std::vector<Offer> PriceSearch::choose(double limitSeconds, double atLeast) {
+  const std::vector<int> chosen = master_.wholeChoice(limitSeconds, atLeast);
+  if (chosen.empty()) return {};
+  std::vector<Offer> plan(pricers_.size());
+  for (size_t b = 0; b < plan.size(); ++b) plan[b].board = static_cast<int>(b);
+  for (const int o : chosen) plan[offers_[o].board] = offers_[o];
+  return plan;
+}
+
+}  // namespace rackside

@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Column generation over some boards: prices for the parts come from a master program over the
+// layouts offered so far, each board is laid out by itself at those prices, and its layout becomes
+// a new offer. For any prices π ≥ 0,
+//   Σ π · wanted + Σ over boards of what its best layout pays at π
+// is at least the worth of any plan; the least of it over all prices tried is the bound, true from
+// the first round on whenever the search is stopped.
+#pragma once
+
+#include <functional>
+#include <vector>
+
+#include "core/plan/search/board_pricer.h"
+#include "core/plan/search/master.h"
+
+namespace rackside {
+
+using Pricers = std::vector<BoardPricer*>;
+using ShouldEnd = std::function<bool()>;
+
+// All boards laid out by themselves at the same prices.
+struct Pricing {
+  std::vector<PricedLayout> layouts;
+  double ceiling = 0;  // no plan is worth more; meaningless when cut short
+  bool whole = true;   // not cut short
+};
+Pricing priceBoards(const Pricers& pricers, const std::vector<int>& wanted,
+                    const std::vector<double>& prices, const PricerEffort& effort,
+                    const ShouldEnd& shouldEnd);
+
+class PriceSearch {
+ public:
+  // Boards are numbered as in `pricers`.
+  PriceSearch(Pricers pricers, std::vector<int> wanted, ShouldEnd shouldEnd);
+
+  void offer(Offer offer);
+  // Better prices, more offers, a lower bound. True when nothing more can come of it: the master is
+  // as good as the bound, or no board has a layout to offer.
+  bool improve(int rounds, const PricerEffort& effort);
+  // A whole choice among the offers that pays more than `atLeast`; one offer a board, empty ones
+  // too. Nothing when there is none.
+  std::vector<Offer> choose(double limitSeconds, double atLeast);
+
+  double bound() const { return bound_; }
+  double masterValue() const { return masterValue_; }
+  // Those that gave the bound.
+  const std::vector<double>& prices() const { return bestPrices_; }
+  size_t offers() const { return offers_.size(); }
+
+ private:
+  int takeOffers(Pricing& pricing, const std::vector<double>& now);
+
+  Pricers pricers_;
+  std::vector<int> wanted_;
+  ShouldEnd shouldEnd_;
+  Master master_;
+  std::vector<Offer> offers_;
+  std::vector<double> bestPrices_;
+  double bound_ = 1e300, masterValue_ = 0;
+  double smoothing_ = 0;
+};
+
+}  // namespace rackside

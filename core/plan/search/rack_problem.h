@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What a search over a whole rack works on.
+#pragma once
+
+#include <vector>
+
+#include "core/plan/board_map.h"
+#include "core/plan/search/master.h"
+#include "core/plan/value_map.h"
+
+namespace rackside {
+
+struct RackProblem {
+  const Job& job;
+  const std::vector<const BoardMap*>& maps;
+  const ValueMaps& worth;
+  double lookWeight = 0.5;
+  std::vector<int> wanted;  // copies by part
+};
+
+}  // namespace rackside

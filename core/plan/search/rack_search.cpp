@@ -1,0 +1,132 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/search/rack_search.h"
+
+#include <algorithm>
+
+#include "core/plan/search/each_in_parallel.h"
+
+namespace rackside {
+namespace {
+
+constexpr int kRoundsAStep = 4;
+constexpr double kChooseSeconds = 1.5;
+constexpr double kClosed = 1e-4;
+constexpr int kMostStale = 60;
+
+Pricers makePricers(const RackProblem& problem, Reading reading,
+                    std::vector<std::unique_ptr<BoardPricer>>& owned) {
+  owned.resize(problem.maps.size());
+  eachInParallel(static_cast<int>(owned.size()), [&](int b, int) {
+    owned[b] = std::make_unique<BoardPricer>(*problem.maps[b], problem.job, problem.worth,
+                                             problem.lookWeight, reading);
+  });
+  Pricers pricers;
+  for (const auto& p : owned) pricers.push_back(p.get());
+  return pricers;
+}
+
+}  // namespace
+
+RackSearch::RackSearch(const RackProblem& problem, unsigned long long seed, ShouldEnd shouldEnd)
+    : problem_(problem), shouldEnd_(std::move(shouldEnd)), random_(seed) {
+  pricers_ = makePricers(problem_, Reading::forPlans, owned_);
+  search_ = std::make_unique<PriceSearch>(pricers_, problem_.wanted, shouldEnd_);
+  best_.resize(pricers_.size());
+  for (size_t b = 0; b < best_.size(); ++b) best_[b].board = static_cast<int>(b);
+}
+
+double RackSearch::payOf(const std::vector<Offer>& plan) {
+  double pay = 0;
+  for (const Offer& o : plan) pay += o.pay;
+  return pay;
+}
+
+bool RackSearch::takeIfBetter(std::vector<Offer> plan) {
+  if (plan.empty() || payOf(plan) <= bestPay() * (1 + 1e-9)) return false;
+  best_ = std::move(plan);
+  return true;
+}
+
+void RackSearch::startFrom(std::vector<Offer> plan) {
+  for (const Offer& o : plan) search_->offer(o);
+  takeIfBetter(std::move(plan));
+}
+
+bool RackSearch::closed() const {
+  const double goal = bestPay() * (1 + kClosed);
+  return bound_ <= goal;
+}
+
+bool RackSearch::step() {
+  if (pricers_.empty() || closed()) return false;
+  if (!pricesDone_) {
+    pricesDone_ = search_->improve(kRoundsAStep, PricerEffort{});
+    takeIfBetter(search_->choose(kChooseSeconds, bestPay()));
+    boundTruly();
+    return true;
+  }
+  if (stale_ >= kMostStale || search_->bound() <= bestPay() * (1 + kClosed)) {
+    return false;
+  }
+  neighbourhood();
+  return true;
+}
+
+void RackSearch::boundTruly() {
+  if (truePricers_.empty()) truePricers_ = makePricers(problem_, Reading::forBounds, ownedTrue_);
+  if (!pricesDone_ && search_->bound() > 0.98 * boundedAt_) return;
+  boundedAt_ = search_->bound();
+  PricerEffort effort;
+  effort.wantLayout = false;
+  effort.mostSplits = pricesDone_ ? 1500 : 300;
+  const Pricing pricing =
+      priceBoards(truePricers_, problem_.wanted, search_->prices(), effort, shouldEnd_);
+  if (pricing.whole) bound_ = std::min(bound_, pricing.ceiling);
+}
+
+std::vector<int> RackSearch::someBoards(size_t count) {
+  std::vector<int> boards;
+  for (size_t b = 0; b < pricers_.size(); ++b) boards.push_back(static_cast<int>(b));
+  for (size_t i = 0; i < std::min(count, boards.size()); ++i)
+    std::swap(boards[i], boards[i + random_() % (boards.size() - i)]);
+  boards.resize(std::min(count, boards.size()));
+  std::sort(boards.begin(), boards.end());
+  return boards;
+}
+
+void RackSearch::neighbourhood() {
+  const std::vector<int> boards = someBoards(4 + random_() % 5);
+  std::vector<int> wanted = problem_.wanted;
+  for (const Offer& o : best_)
+    if (!std::binary_search(boards.begin(), boards.end(), o.board))
+      for (const int part : o.parts) --wanted[part];
+  Pricers some;
+  double was = 0;
+  for (const int b : boards) some.push_back(pricers_[b]), was += best_[b].pay;
+  PriceSearch search(some, wanted, shouldEnd_);
+  for (size_t i = 0; i < boards.size(); ++i) {
+    Offer o = best_[boards[i]];
+    o.board = static_cast<int>(i);
+    search.offer(std::move(o));
+  }
+  search.improve(12, PricerEffort{});
+  std::vector<Offer> found = search.choose(kChooseSeconds, was * (1 + 1e-9));
+  ++stale_;
+  if (found.empty()) return;
+  std::vector<Offer> plan = best_;
+  for (Offer& o : found) {
+    o.board = boards[o.board];
+    search_->offer(o);
+    plan[o.board] = std::move(o);
+  }
+  if (takeIfBetter(std::move(plan))) stale_ = 0;
+}
+
+size_t RackSearch::bytes() const {
+  size_t all = 0;
+  for (const auto& p : owned_) all += p->bytes();
+  for (const auto& p : ownedTrue_) all += p->bytes();
+  return all;
+}
+
+}  // namespace rackside

@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The search over a whole rack: prices and bound for all boards together, whole choices from what
+// was offered, and neighbourhoods of a few boards laid out anew.
+#pragma once
+
+#include <memory>
+#include <random>
+
+#include "core/plan/search/price_search.h"
+#include "core/plan/search/rack_problem.h"
+
+namespace rackside {
+
+class RackSearch {
+ public:
+  RackSearch(const RackProblem& problem, unsigned long long seed, ShouldEnd shouldEnd);
+
+  // A plan to start from, one offer a board.
+  void startFrom(std::vector<Offer> plan);
+  // One step of the search; false when it has nothing left to try.
+  bool step();
+  const std::vector<Offer>& best() const { return best_; }
+  double bestPay() const { return payOf(best_); }
+  double gridBound() const { return search_->bound(); }  // for plans on the columns' grid
+  double bound() const { return bound_; }                // whatever the grid
+  size_t bytes() const;
+
+ private:
+  static double payOf(const std::vector<Offer>& plan);
+  bool takeIfBetter(std::vector<Offer> plan);
+  void boundTruly();
+  bool closed() const;
+  void neighbourhood();
+  std::vector<int> someBoards(size_t count);
+
+  RackProblem problem_;
+  ShouldEnd shouldEnd_;
+  std::mt19937_64 random_;
+  std::vector<std::unique_ptr<BoardPricer>> owned_, ownedTrue_;
+  Pricers pricers_, truePricers_;
+  std::unique_ptr<PriceSearch> search_;
+  std::vector<Offer> best_;
+  double bound_ = 1e300;
+  double boundedAt_ = 1e300;  // the grid's bound when the true one was last reckoned
+  int stale_ = 0;             // neighbourhoods since the last better plan
+  bool pricesDone_ = false;
+};
+
+}  // namespace rackside

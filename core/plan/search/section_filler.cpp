@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/search/section_filler.h"
+
+namespace rackside {
+
+bool SectionFiller::mayAdd(int state, const StackItem& item, const std::vector<int>& left) const {
+  const auto& items = board_->items();
+  const int part = items[item.item].part;
+  int free = left[part] - items[item.item].copies;
+  for (int s = state; s > 0 && free >= 0; s = stack_.state(s).before)
+    if (items[stack_.state(s).item].part == part) free -= items[stack_.state(s).item].copies;
+  return free >= 0;
+}
+
+FilledSection SectionFiller::fill(const ItemsAlong& along, int from, int steps,
+                                  const StackOrder& order, double payPerMm,
+                                  const std::vector<int>& left) {
+  FilledSection filled;
+  filled.layout = {from, from + steps, along.direction, {}};
+  const BoardMap& map = board_->map();
+  const Intervals metal =
+      map.hasMetal() ? map.metalOver(along.direction, from, from + steps) : Intervals{};
+  std::vector<std::vector<Spot>> spots(board_->items().size());
+  std::vector<char> known(board_->items().size(), 0);
+  const auto spotsOf = [&](const StackItem& item) -> const std::vector<Spot>& {
+    if (!known[item.item]) {
+      known[item.item] = 1;
+      places_->places(along, item.item, from, from + steps - item.steps, metal, spots[item.item]);
+    }
+    return spots[item.item];
+  };
+  stack_.best(along, order, steps, payPerMm, ripKerfMm_, spotsOf,
+              [&](int state, const StackItem& item) { return mayAdd(state, item, left); });
+  for (const StripStack::State& s : stack_.chain()) {
+    const StripItem& item = board_->items()[s.item];
+    filled.layout.strips.push_back({item.kindOn[s.spot.face], s.spot.column, s.bottomMm});
+    const double worth =
+        item.plainValue * places_->gainAt(along, s.item, s.spot.face, s.spot.column, s.bottomMm);
+    filled.worth += worth;
+    filled.parts.insert(filled.parts.end(), item.copies, item.part);
+  }
+  return filled;
+}
+
+}  // namespace rackside

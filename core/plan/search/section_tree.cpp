@@ -1,0 +1,207 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/search/section_tree.h"
+
+#include <algorithm>
+
+namespace rackside {
+namespace {
+
+// Boxes to begin with, in columns: large enough to be few, small enough that a blank covers some
+// columns wherever in the box it starts.
+constexpr int kFirstStarts = 48;
+constexpr int kFirstLengths = 64;
+constexpr int kLeastChunk = 1, kMostChunk = 24;
+constexpr float kBarred = -1e9F;
+
+}  // namespace
+
+SectionTree::SectionTree(const BoardItems& board, StripPlaces& places, double ripKerfMm)
+    : board_(&board), places_(&places), ripKerfMm_(ripKerfMm), columns_(board.map().grid().count) {
+  runOf_.assign(board.items().size(), -1);
+  addRoots();
+  roots_ = nodes_.size();
+}
+
+void SectionTree::addRoots() {
+  for (size_t a = 0; a < board_->along().size(); ++a) {
+    const auto& lengths = board_->along()[a].lengths;
+    for (size_t first = 0; first < lengths.size();) {
+      size_t last = first;
+      while (last + 1 < lengths.size() && lengths[last + 1] - lengths[first] < kFirstLengths)
+        ++last;
+      const int starts = columns_ - lengths[first] + 1;
+      for (int from = 0; from < starts; from += kFirstStarts) {
+        Node node;
+        node.along = static_cast<std::int16_t>(a);
+        node.from0 = static_cast<std::int16_t>(from);
+        node.from1 = static_cast<std::int16_t>(std::min(from + kFirstStarts, starts) - 1);
+        node.length0 = static_cast<std::int16_t>(first);
+        node.length1 = static_cast<std::int16_t>(last);
+        node.dead = !leadFits(node);
+        if (!node.dead) nodes_.push_back(std::move(node));
+      }
+      first = last + 1;
+    }
+  }
+}
+
+bool SectionTree::leadFits(Node& node) {
+  const ItemsAlong& along = board_->along()[node.along];
+  const int least = along.lengths[node.length0], most = along.lengths[node.length1];
+  static thread_local std::vector<Spot> spots;
+  for (size_t i = 0; i < along.footprints.size(); ++i) {
+    const Footprint& f = along.footprints[i];
+    if (!f.fits || f.steps < least || f.steps > most) continue;
+    const int last = std::min<int>(node.from1, columns_ - f.steps);
+    if (last < node.from0) continue;
+    spots.clear();
+    places_->ceilings(along, static_cast<int>(i), node.from0, last, kMostChunk, spots);
+    if (!spots.empty()) return true;
+  }
+  return false;
+}
+
+std::span<const Spot> SectionTree::spotsOf(Node& node, int item, int steps) {
+  if (runOf_[item] < 0) {
+    const ItemsAlong& along = board_->along()[node.along];
+    static thread_local std::vector<Spot> spots;
+    spots.clear();
+    const int last = std::min(node.from1 + along.lengths[node.length1], columns_) - steps;
+    const int width = node.from1 - node.from0 + 1;
+    if (last >= node.from0)
+      places_->ceilings(along, item, node.from0, last, std::clamp(width, kLeastChunk, kMostChunk),
+                        spots);
+    runOf_[item] = static_cast<int>(node.runs.size());
+    node.runs.push_back({static_cast<std::int16_t>(item), static_cast<std::uint16_t>(spots.size()),
+                         static_cast<std::uint32_t>(node.spots.size())});
+    node.spots.insert(node.spots.end(), spots.begin(), spots.end());
+  }
+  const Run& run = node.runs[runOf_[item]];
+  return {node.spots.data() + run.first, run.count};
+}
+
+void SectionTree::reckon(Node& node) {
+  const ItemsAlong& along = board_->along()[node.along];
+  const StackOrder& order = orders_[node.along];
+  for (size_t r = 0; r < node.runs.size(); ++r) runOf_[node.runs[r].item] = static_cast<int>(r);
+  node.ceiling = static_cast<float>(stack_.best(
+      along, order, along.lengths[node.length1], order.payPerMm[node.length1], ripKerfMm_,
+      [&](const StackItem& item) { return spotsOf(node, item.item, item.steps); },
+      [](int, const StackItem&) { return true; }));
+  for (const Run& run : node.runs) runOf_[run.item] = -1;
+}
+
+void SectionTree::countParts(int index, std::vector<int>& copies) {
+  Node& node = nodes_[index];
+  const float kept = node.ceiling;  // may be lower, from the node it was split from
+  reckon(node);
+  node.ceiling = kept;
+  for (const StripStack::State& s : stack_.chain())
+    copies[board_->items()[s.item].part] += board_->items()[s.item].copies;
+}
+
+// Metal bars crosscuts; a bound leaves that out of account.
+bool SectionTree::barred(int from, int to) const {
+  return board_->map().hasMetal() && board_->reading() == Reading::forPlans &&
+         !(board_->map().mayBegin(from) && board_->map().mayBegin(to));
+}
+
+void SectionTree::write(const Node& node) {
+  auto& ceilings = space_->ceilings[node.along];
+  for (int l = node.length0; l <= node.length1; ++l) {
+    const int steps = board_->along()[node.along].lengths[l];
+    const int last = std::min<int>(node.from1, columns_ - steps);
+    for (int from = node.from0; from <= last; ++from)
+      ceilings[static_cast<size_t>(l) * columns_ + from] =
+          node.dead || barred(from, from + steps) ? kBarred : node.ceiling;
+  }
+}
+
+void SectionTree::setPays(const std::vector<ItemPay>& pays, PathSpace& space) {
+  space_ = &space;
+  orders_.clear();
+  space.ceilings.resize(board_->along().size());
+  for (size_t a = 0; a < board_->along().size(); ++a) {
+    const ItemsAlong& along = board_->along()[a];
+    orders_.push_back(orderFor(*places_, along, pays, ripKerfMm_));
+    space_->ceilings[a].assign(along.lengths.size() * columns_, kBarred);
+  }
+  for (Node& node : nodes_) {
+    if (node.child >= 0 || node.dead) continue;
+    reckon(node);
+    write(node);
+  }
+}
+
+bool SectionTree::single(int index) const {
+  const Node& n = nodes_[index];
+  return n.from0 == n.from1 && n.length0 == n.length1;
+}
+
+bool SectionTree::refine(int index) {
+  if (single(index)) return false;
+  split(index);
+  for (int c = nodes_[index].child; c < nodes_[index].child + 2; ++c) {
+    Node& child = nodes_[c];
+    child.dead = !leadFits(child);
+    if (!child.dead) {
+      reckon(child);
+      child.ceiling = std::min(child.ceiling, nodes_[index].ceiling);
+    }
+    write(child);
+  }
+  return true;
+}
+
+void SectionTree::split(int index) {
+  Node low = {};
+  {
+    const Node& n = nodes_[index];
+    low.along = n.along, low.from0 = n.from0, low.from1 = n.from1;
+    low.length0 = n.length0, low.length1 = n.length1;
+  }
+  Node high = low;
+  const auto& lengths = board_->along()[low.along].lengths;
+  const int starts = low.from1 - low.from0, span = lengths[low.length1] - lengths[low.length0];
+  if (starts >= span) {
+    low.from1 = static_cast<std::int16_t>((low.from0 + low.from1) / 2);
+    high.from0 = static_cast<std::int16_t>(low.from1 + 1);
+  } else {
+    low.length1 = static_cast<std::int16_t>((low.length0 + low.length1) / 2);
+    high.length0 = static_cast<std::int16_t>(low.length1 + 1);
+  }
+  const int child = static_cast<int>(nodes_.size());
+  nodes_.push_back(std::move(low));
+  nodes_.push_back(std::move(high));
+  nodes_[index].child = child;
+  std::vector<Run>().swap(nodes_[index].runs);
+  std::vector<Spot>().swap(nodes_[index].spots);
+}
+
+int SectionTree::nodeAt(int along, int from, int length) const {
+  const auto holds = [&](const Node& n) {
+    return n.along == along && n.from0 <= from && from <= n.from1 && n.length0 <= length &&
+           length <= n.length1;
+  };
+  for (size_t r = 0; r < roots_; ++r) {
+    if (!holds(nodes_[r])) continue;
+    int at = static_cast<int>(r);
+    while (nodes_[at].child >= 0) at = nodes_[at].child + (holds(nodes_[nodes_[at].child]) ? 0 : 1);
+    return at;
+  }
+  return -1;
+}
+
+void SectionTree::lower(const PathSection& s, double ceiling) {
+  space_->ceilings[s.along][static_cast<size_t>(s.length) * columns_ + s.from] =
+      static_cast<float>(ceiling);
+}
+
+size_t SectionTree::bytes() const {
+  size_t all = nodes_.capacity() * sizeof(Node);
+  for (const Node& n : nodes_)
+    all += n.runs.capacity() * sizeof(Run) + n.spots.capacity() * sizeof(Spot);
+  return all;
+}
+
+}  // namespace rackside

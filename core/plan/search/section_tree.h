@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Ceilings on what a section can pay, for all sections of a board at once, refined only where the
+// best way along the board goes.
+//
+// A section is (direction, start column, length), its length that of one of its blanks. Reckoning
+// the best rip of each one at each set of prices would take seconds a board. Instead, a node of
+// the tree stands for a box of starts and lengths along one direction, and one rip is reckoned for
+// all of it: every blank lies on the columns that it covers wherever in the box it starts. That is
+// a ceiling for each section of the box. The best way along the board by these ceilings (path())
+// is a ceiling for the board; the nodes it goes through are split, until it goes through single
+// sections. What a place allows does not depend on prices, so the tree and its spots are kept, and
+// at new prices only sums are done again.
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "core/plan/search/strip_stack.h"
+
+namespace rackside {
+
+struct PathSection {
+  int along = 0;   // index in BoardItems::along()
+  int from = 0;    // column
+  int length = 0;  // index in ItemsAlong::lengths
+  int node = 0;
+  double ceiling = 0;
+};
+
+// Room for one thread's sums over a board, used again for the next board.
+struct PathSpace {
+  std::vector<std::vector<float>> ceilings;  // [along][length · columns + from]
+  std::vector<float> reach;                  // best pay from a column on
+};
+
+class SectionTree {
+ public:
+  SectionTree(const BoardItems& board, StripPlaces& places, double ripKerfMm);
+
+  // Takes new prices over: every ceiling is reckoned again from the kept spots. `space` serves
+  // until the next call.
+  void setPays(const std::vector<ItemPay>& pays, PathSpace& space);
+  // The best way along the board by the ceilings as they are, and its pay.
+  double path(std::vector<PathSection>& sections);
+  // Splits a node of the path; false when it is a single section.
+  bool refine(int node);
+  // Adds the copies that the rip behind a node's ceiling uses of each part.
+  void countParts(int node, std::vector<int>& copies);
+  bool single(int node) const;
+  // Lowers the ceiling of one single section until the next setPays().
+  void lower(const PathSection& section, double ceiling);
+  const StackOrder& order(int along) const { return orders_[along]; }
+  const ItemsAlong& along(int index) const { return board_->along()[index]; }
+  size_t nodes() const { return nodes_.size(); }
+  size_t bytes() const;
+
+ private:
+  struct Run {  // spots of one item in a node
+    std::int16_t item;
+    std::uint16_t count;
+    std::uint32_t first;
+  };
+  struct Node {
+    std::int16_t along, from0, from1, length0, length1;
+    bool dead = false;  // no blank of such a length finds a place
+    int child = -1;     // two, one after the other
+    float ceiling = 0;
+    std::vector<Run> runs;
+    std::vector<Spot> spots;
+  };
+
+  void addRoots();
+  void split(int node);
+  bool leadFits(Node& node);
+  void reckon(Node& node);
+  std::span<const Spot> spotsOf(Node& node, int item, int steps);
+  void write(const Node& node);
+  bool barred(int from, int to) const;
+  int nodeAt(int along, int from, int length) const;
+
+  const BoardItems* board_;
+  StripPlaces* places_;
+  double ripKerfMm_;
+  int columns_;
+  std::vector<Node> nodes_;
+  size_t roots_ = 0;  // they come first
+  std::vector<StackOrder> orders_;
+  PathSpace* space_ = nullptr;
+  std::vector<int> runOf_;  // scratch: run by item of the node at hand
+  StripStack stack_;
+};
+
+}  // namespace rackside

@@ -1,0 +1,180 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/search/strip_places.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace rackside {
+namespace {
+
+// Bottoms of a piece with a look are told apart this finely: over it the mean of a map that is as
+// lively as curl changes by a percent or two.
+constexpr double kLookStepMm = 10;
+// Spots are kept as floats; a ceiling must not lose a place to that.
+constexpr float kRoundMm = 1e-3F;
+// … and starts taken together at least this many columns: the map is asked once for all.
+constexpr int kLookedChunk = 4;
+constexpr int kMostStarts = 12;
+
+void mergeInto(Intervals& all, std::vector<Spot>& out) {
+  std::sort(all.begin(), all.end(), [](auto a, auto b) { return a.lo < b.lo; });
+  for (const Interval& i : all) {
+    const float lo = static_cast<float>(i.lo), hi = static_cast<float>(i.hi);
+    if (!out.empty() && lo <= out.back().hi)
+      out.back().hi = std::max(out.back().hi, hi);
+    else
+      out.push_back({lo, hi, 1, 0, 0});
+  }
+}
+
+void sortSpots(std::vector<Spot>& spots) {
+  std::sort(spots.begin(), spots.end(), [](const Spot& a, const Spot& b) {
+    return a.lo != b.lo ? a.lo < b.lo : a.gain > b.gain;
+  });
+}
+
+}  // namespace
+
+StripPlaces::StripPlaces(const BoardItems& items, double lookWeight, bool blind)
+    : board_(&items), lookWeight_(lookWeight) {
+  for (const StripItem& item : items.items()) {
+    looked_.push_back(item.looked && !blind);
+    std::array<LookCeilings*, 2> both{nullptr, nullptr};
+    double most = looked_.back() ? 0 : 1;
+    for (const int face : {0, 1}) {
+      if (item.kindOn[face] < 0) continue;
+      const ValueMap* map = blind ? nullptr : items.look(item, static_cast<Face>(face));
+      if (map) both[face] = &looks_.try_emplace(map, *map).first->second;
+      most = std::max(most, 1 + (map ? lookWeight * both[face]->greatestWorth() : 0.0));
+    }
+    looksOf_.push_back(both);
+    greatestGain_.push_back(most);
+  }
+}
+
+double StripPlaces::gain(const ItemsAlong& along, int item, int face, Range starts, double bottomMm,
+                         double heightMm, bool exact) {
+  LookCeilings* looks = looksOf_[item][face];
+  if (!looks) return 1;
+  const Job& job = board_->job();
+  const BlankKind& kind = job.kinds[board_->items()[item].kindOn[face]];
+  const double sine = along.sine, cosine = along.cosine;
+  const Footprint& f = along.footprints[item];
+  const double high = bottomMm + kind.roughWidthMm;
+  const double u0 =
+      (board_->map().columnX(starts.first) + std::max(bottomMm * sine, high * sine)) / cosine;
+  // Bounds also allow for the blank's place within its columns, and for its spare length.
+  const double slackX =
+      (starts.last - starts.first + (board_->reading() == Reading::forBounds ? 2 : 0)) * job.cellMm;
+  const double riseY = slackX * sine / cosine;
+  const LookCeiling& ceiling =
+      exact ? looks->exact() : looks->covering(slackX, heightMm / cosine + std::abs(riseY));
+  const double end = (f.roughLengthMm - kind.clearLengthMm) / 2;
+  const double v = bottomMm + kind.roughWidthMm / 2;
+  double sum = 0;
+  for (int i = 0; i < kind.copies; ++i) {
+    const double u =
+        u0 + end + i * (kind.pieceLengthMm + job.shop.crosscutKerfMm) + kind.pieceLengthMm / 2;
+    const Point c{u * cosine - v * sine, u * sine + v * cosine + std::min(0.0, riseY)};
+    sum += ceiling.mean({c.x - kind.pieceLengthMm / 2, c.y - kind.pieceWidthMm / 2,
+                         c.x + kind.pieceLengthMm / 2, c.y + kind.pieceWidthMm / 2});
+  }
+  return 1 + lookWeight_ * sum / kind.copies;
+}
+
+double StripPlaces::gainAt(const ItemsAlong& along, int item, int face, int column,
+                           double bottomMm) {
+  return gain(along, item, face, {column, column}, bottomMm, 0, true);
+}
+
+void StripPlaces::addLooked(const ItemsAlong& along, int item, int face, Range starts,
+                            const Intervals& bottoms, bool exact, std::vector<Spot>& out) {
+  for (const Interval& i : bottoms)
+    for (double lo = i.lo; lo <= i.hi;) {
+      const double border = (std::floor(lo / kLookStepMm + 1e-9) + 1) * kLookStepMm;
+      const double hi = std::min(i.hi, border);
+      const double g = gain(along, item, face, starts, lo, hi - lo, exact);
+      out.push_back({static_cast<float>(lo), static_cast<float>(hi), static_cast<float>(g),
+                     static_cast<std::int16_t>(starts.first), static_cast<std::int8_t>(face)});
+      if (hi >= i.hi) break;
+      lo = border;
+    }
+}
+
+void StripPlaces::raiseSteps(const ItemsAlong& along, int item, int face, Range starts,
+                             const Intervals& bottoms) {
+  const double base = std::floor(along.reach.lo / kLookStepMm);
+  for (const Interval& i : bottoms) {
+    const int first = static_cast<int>(std::floor(i.lo / kLookStepMm) - base);
+    const int last = static_cast<int>(std::floor(i.hi / kLookStepMm) - base);
+    for (int k = std::max(0, first); k <= std::min<int>(last, static_cast<int>(steps_.size()) - 1);
+         ++k) {
+      Spot& step = steps_[k];
+      const double border = (base + k) * kLookStepMm;
+      const double lo = std::max(i.lo, border), hi = std::min(i.hi, border + kLookStepMm);
+      const auto g = static_cast<float>(gain(along, item, face, starts, lo, hi - lo, false));
+      if (step.hi < step.lo) step = {static_cast<float>(lo), static_cast<float>(hi), g, 0, 0};
+      step = {std::min(step.lo, static_cast<float>(lo)), std::max(step.hi, static_cast<float>(hi)),
+              std::max(step.gain, g), 0, 0};
+    }
+  }
+}
+
+void StripPlaces::ceilings(const ItemsAlong& along, int item, int first, int last, int chunk,
+                           std::vector<Spot>& out) {
+  static thread_local Intervals all;
+  all.clear();
+  const StripItem& strip = board_->items()[item];
+  const Footprint& f = along.footprints[item];
+  const int step = std::clamp(chunk, looked_[item] ? kLookedChunk : 1, std::max(1, f.steps / 2));
+  steps_.clear();
+  if (looked_[item])
+    steps_.resize(static_cast<size_t>((along.reach.hi - along.reach.lo) / kLookStepMm) + 3,
+                  {1, -1, 0, 0, 0});
+  for (int from = first; from <= last; from += step) {
+    const int to = std::min(last, from + step - 1);
+    for (const int face : {0, 1}) {
+      if (strip.kindOn[face] < 0) continue;
+      if (looked_[item]) all.clear();
+      board_->map().bottomsOver(strip.kindOn[face], along.direction,
+                                {to + f.coverFirst, from + f.coverLast},
+                                {to + f.clearFirst, from + f.clearLast}, f.widthMm, f.sideMm, all);
+      if (looked_[item]) raiseSteps(along, item, face, {from, to}, all);
+    }
+  }
+  if (!looked_[item]) mergeInto(all, out);
+  for (const Spot& s : steps_)
+    if (s.hi >= s.lo) out.push_back(s);
+  for (Spot& s : out) s.lo -= kRoundMm, s.hi += kRoundMm;
+}
+
+void StripPlaces::places(const ItemsAlong& along, int item, int first, int last,
+                         const Intervals& metal, std::vector<Spot>& out) {
+  Intervals here;
+  const StripItem& strip = board_->items()[item];
+  const Footprint& f = along.footprints[item];
+  const Shop& shop = board_->job().shop;
+  const double kerf = std::max(shop.ripKerfMm, shop.firstRipKerfMm);
+  const int slack = last - first, starts = std::min(slack, kMostStarts);
+  for (int i = 0; i <= starts; ++i) {
+    const int column = first + (starts > 0 ? slack * i / starts : 0);
+    for (const int face : {0, 1}) {
+      if (strip.kindOn[face] < 0) continue;
+      here.clear();
+      board_->map().bottomsOver(
+          strip.kindOn[face], along.direction, {column + f.coverFirst, column + f.coverLast},
+          {column + f.clearFirst, column + f.clearLast}, f.widthMm, f.sideMm, here);
+      for (const Interval& m : metal) here = without(here, m.lo - f.widthMm - kerf, m.hi + kerf);
+      if (looked_[item]) {
+        addLooked(along, item, face, {column, column}, here, true, out);
+      } else {
+        for (const Interval& b : here)
+          out.push_back({static_cast<float>(b.lo), static_cast<float>(b.hi), 1,
+                         static_cast<std::int16_t>(column), static_cast<std::int8_t>(face)});
+      }
+    }
+  }
+  sortSpots(out);
+}
+
+}  // namespace rackside

@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Where an item may lie across one direction of a board, and what its place adds to its worth.
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <vector>
+
+#include "core/plan/search/look_ceiling.h"
+#include "core/plan/search/strip_item.h"
+
+namespace rackside {
+
+// Bottoms y' from lo to hi; worth = plain value · gain. Spots ascend by lo; those of an item with a
+// look may overlap.
+struct Spot {
+  float lo = 0, hi = 0;
+  float gain = 1;
+  std::int16_t column = 0;  // the start, for places of a plan
+  std::int8_t face = 0;     // that shows, likewise
+};
+
+class StripPlaces {
+ public:
+  // `blind`: looks add nothing, for a first search that has no time for them.
+  StripPlaces(const BoardItems& items, double lookWeight, bool blind = false);
+
+  // Does the item's worth depend on where it lies?
+  bool looked(int item) const { return looked_[item] != 0; }
+
+  // A ceiling: every legal place whose start is in columns first…last is in a spot, and none is
+  // worth more than that spot says. `chunk` starts are taken together, for the sake of time; less
+  // is tighter.
+  void ceilings(const ItemsAlong& along, int item, int first, int last, int chunk,
+                std::vector<Spot>& out);
+  // Places that a plan may use as they are, for some starts in columns first…last (both ends are
+  // among them). Worth is true at lo; `metal` holds y' that no rip may meet.
+  void places(const ItemsAlong& along, int item, int first, int last, const Intervals& metal,
+              std::vector<Spot>& out);
+  // Worth of the item at one place, by the mean of the map, relative to plain wood.
+  double gainAt(const ItemsAlong& along, int item, int face, int column, double bottomMm);
+  // No place gives more.
+  double greatestGain(int item) const { return greatestGain_[item]; }
+
+ private:
+  struct Range {
+    int first, last;
+  };
+  double gain(const ItemsAlong& along, int item, int face, Range starts, double bottomMm,
+              double heightMm, bool exact);
+  void addLooked(const ItemsAlong& along, int item, int face, Range starts,
+                 const Intervals& bottoms, bool exact, std::vector<Spot>& out);
+  void raiseSteps(const ItemsAlong& along, int item, int face, Range starts,
+                  const Intervals& bottoms);
+
+  const BoardItems* board_;
+  double lookWeight_;
+  std::map<const ValueMap*, LookCeilings> looks_;
+  std::vector<std::array<LookCeilings*, 2>> looksOf_;  // by item and face
+  std::vector<double> greatestGain_;
+  std::vector<char> looked_;
+  std::vector<Spot> steps_;  // scratch: by step across the board
+};
+
+}  // namespace rackside

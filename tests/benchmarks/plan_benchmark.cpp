@@ -1,0 +1,152 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// How good, how fast and how sure plans are, on racks from a seed; run by hand:
+//   plan_benchmark [--seconds S] [--seeds N] [--look 0|1] [--first] [boards/pieces …]
+// One line a rack. "first": the first plan handed out; "last": the plan returned; gaps are those of
+// its value to the bound on the planner's own columns and to the bound that trusts no grid; "chalk"
+// is the plain planner, which goes along each board once and takes the longest part that fits.
+#include <sys/resource.h>
+
+#include <chrono>
+#include <cstdio>
+#include <cstring>
+#include <fstream>
+#include <string>
+#include <thread>
+
+#include "core/plan/checker.h"
+#include "core/plan/plain_planner.h"
+#include "core/plan/plan_writer.h"
+#include "tests/core/plan/random_racks.h"
+
+using namespace rackside;
+using namespace rackside::testing;
+
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+double since(Clock::time_point start) {
+  return std::chrono::duration<double>(Clock::now() - start).count();
+}
+
+// Peak of this process since the last resetPeak(), MB.
+double peakMb() {
+  std::ifstream status("/proc/self/status");
+  for (std::string word; status >> word;)
+    if (word == "VmHWM:") {
+      double kb = 0;
+      status >> kb;
+      return kb / 1024;
+    }
+  return 0;
+}
+void resetPeak() {
+  std::ofstream("/proc/self/clear_refs") << "5";
+}
+
+struct Chalk {
+  double value = 0, stockMm2 = 0;
+};
+
+Chalk chalkPlan(const PlanRequest& request, const PlanOptions& options) {
+  std::vector<BlankKind> kinds;
+  std::vector<int> wanted;
+  for (size_t p = 0; p < request.parts.size(); ++p) {
+    for (BlankKind& k :
+         blankKinds(request.parts[p], static_cast<int>(p), request.shop, options.mostCopiesInBlank))
+      kinds.push_back(k);
+    wanted.push_back(request.parts[p].copies);
+  }
+  const Job job{request.parts, kinds, request.shop};
+  std::vector<std::unique_ptr<BoardMap>> maps;
+  std::vector<const BoardMap*> open;
+  for (const Board& b : request.boards) {
+    maps.push_back(std::make_unique<BoardMap>(b, job));
+    open.push_back(maps.back().get());
+  }
+  const auto layouts = plainLayouts(open, job, wanted);
+  PlanWriter writer(request, options, job);
+  for (size_t b = 0; b < open.size(); ++b) writer.add(*open[b], layouts[b]);
+  const Plan plan = writer.take();
+  return {plan.value, plan.stockMm2};
+}
+
+struct Settings {
+  double seconds = 60;
+  int seeds = 3;
+  bool looks = true;
+  bool firstOnly = false;
+  std::vector<std::pair<int, int>> sizes;
+};
+
+void measure(const RackSpec& spec, const Settings& settings) {
+  const PlanRequest request = randomRack(spec);
+  PlanOptions options;
+  options.limitSeconds = settings.seconds;
+  const Chalk chalk = chalkPlan(request, options);
+  resetPeak();
+  RunControl control;
+  double firstValue = 0, firstSeconds = 0;
+  int handedOut = 0;
+  const auto start = Clock::now();
+  options.onBetter = [&](const Plan& plan) {
+    if (handedOut++ > 0) return;
+    firstValue = plan.value;
+    firstSeconds = since(start);
+    if (settings.firstOnly) control.stop();
+  };
+  const Result<Plan> made = makePlan(request, options, control);
+  if (!made) {
+    std::printf("%s\n", made.error().message.c_str());
+    return;
+  }
+  const Plan& plan = *made;
+  const double percent = 100;
+  std::printf(
+      "%4d %4d %4llu  %.2f | %6.2f %5.1f %% | %9.0f %9.0f | %6.2f %% %6.2f %% | %+6.1f %% %5zu | "
+      "%6.1f %6.0f | "
+      "%zu %s\n",
+      spec.boards, spec.pieces, spec.seed, spec.areaShare, firstSeconds,
+      percent * firstValue / plan.bound, plan.value, plan.bound,
+      percent * (1 - plan.value / std::max(1e-9, plan.gridBound)), percent * plan.gap(),
+      percent * (plan.value / chalk.value - 1), plan.pieces.size(), since(start), peakMb(),
+      checkPlan(request, plan).size(), plan.stopped.c_str());
+  std::fflush(stdout);
+}
+
+Settings settingsFrom(int count, char** words) {
+  Settings s;
+  for (int i = 1; i < count; ++i) {
+    const std::string word = words[i];
+    int boards = 0, pieces = 0;
+    if (word == "--seconds" && i + 1 < count)
+      s.seconds = std::stod(words[++i]);
+    else if (word == "--seeds" && i + 1 < count)
+      s.seeds = std::stoi(words[++i]);
+    else if (word == "--look" && i + 1 < count)
+      s.looks = std::stoi(words[++i]) != 0;
+    else if (word == "--first")
+      s.firstOnly = true;
+    else if (std::sscanf(word.c_str(), "%d/%d", &boards, &pieces) == 2)
+      s.sizes.push_back({boards, pieces});
+  }
+  if (s.sizes.empty()) s.sizes = {{10, 100}, {30, 150}, {50, 100}, {100, 200}, {200, 200}};
+  return s;
+}
+
+}  // namespace
+
+int main(int count, char** words) {
+  const Settings settings = settingsFrom(count, words);
+  std::printf(
+      "boards pieces seed share | first s, of bound | value, bound | gap on grid, true | on chalk, "
+      "pieces | s, MB | "
+      "breaches, stopped\n");
+  for (const auto& [boards, pieces] : settings.sizes)
+    for (int seed = 1; seed <= settings.seeds; ++seed) {
+      RackSpec spec{boards, pieces, static_cast<unsigned long long>(seed),
+                    0.7 + 0.4 * (seed % 5) / 4.0};
+      spec.looks = settings.looks;
+      measure(spec, settings);
+    }
+}
