@@ -11,6 +11,7 @@
 #include "app/command/verb_mark.h"
 #include "app/command/verb_parts.h"
 #include "app/command/verb_plan.h"
+#include "app/command/verb_rank.h"
 #include "app/command/verb_scan.h"
 #include "app/command/verb_sheets.h"
 #include "app/command/verb_tally.h"
@@ -24,6 +25,7 @@ constexpr Verb kVerbs[] = {
     {"scan", "Measure boards from photographs", setUpScan},
     {"mark", "Add, list, remove and load the marks of a board", setUpMark},
     {"parts", "Import, check and list the parts wanted", setUpParts},
+    {"rank", "Which board shows best for a part, with pictures", setUpRank},
     {"plan", "Place the parts on the boards", setUpPlan},
     {"fill", "How much of which filler the plan's parts need once milled", setUpFill},
     {"joint", "Will a mortise break through, how deep for a loose tenon", setUpJoint},

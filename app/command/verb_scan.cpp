@@ -25,7 +25,8 @@ struct ScanVerb {
   ScanJob job;
   std::string reference, bow;
   std::vector<std::string> referenceAt, taped;
-  std::string thickness, cardScale, cardThickness = "0", face = "A", cardsOn = "board";
+  std::string thickness, cardScale, cardThickness = "0", face = "A", cardsOn = "board",
+                                    stage = "grey-rough";
 };
 
 // "0.9985", or what a rule shows along the card's check bar: "99.9 of 100".
@@ -101,6 +102,7 @@ Status finishJob(ScanVerb& v) {
   if (!v.thickness.empty()) o.thicknessMm = lengthMm(v.thickness, v.common);
   o.cardThicknessMm = lengthMm(v.cardThickness, v.common);
   o.face = v.face == "B" ? Face::B : Face::A;
+  o.stage = *faceStageFromName(v.stage);
   o.cardsOn = v.cardsOn == "bench" ? CardsOn::bench : CardsOn::board;
   if (!v.cardScale.empty()) {
     auto scale = readCardScale(v.cardScale);
@@ -151,6 +153,8 @@ VerbRun setUpScan(CLI::App& app) {
   app.add_option("--place", v->job.options.place, "Where the board stands on the rack");
   app.add_option("--face", v->face, "A, or B for the other face of a board already scanned")
       ->check(CLI::IsMember({"A", "B"}));
+  app.add_option("--stage", v->stage, "How far the face has been worked")
+      ->check(CLI::IsMember({"grey-rough", "window-planed", "skimmed", "planed"}));
   app.add_option("--lens", v->job.lensFile, "Lens file made by the verb lens");
   app.add_option("--cards-on", v->cardsOn, "What the cards lie on")
       ->check(CLI::IsMember({"board", "bench"}));

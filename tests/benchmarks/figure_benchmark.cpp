@@ -6,6 +6,9 @@
 #include <cstdlib>
 
 #include "tests/support/figure_score.h"
+#include "tests/support/noise.h"
+#include "tests/support/wood_rack.h"
+#include "vision/wood/rank/rank.h"
 #include "vision/wood/tone.h"
 
 using namespace rackside;
@@ -19,6 +22,7 @@ double secondsSince(std::chrono::steady_clock::time_point start) {
 
 void line(const char* what, const char* bar, const std::string& got) {
   std::printf("%-62s %-18s %s\n", what, bar, got.c_str());
+  std::fflush(stdout);
 }
 
 std::string text(const char* format, double a, double b = 0, double c = 0) {
@@ -108,6 +112,79 @@ void timeOfMaps() {
        text("%.2f s", secondsSince(start)));
 }
 
+void sapwood() {
+  for (const char* species : {"cherry", "walnut", "maple", "ash"}) {
+    const SapwoodScore s = sapwoodScore(species, 16);
+    const std::string bar = "<= 3, <= 10 mm";
+    line(("sapwood line in " + std::string(species) + ": median, 95 %").c_str(), bar.c_str(),
+         text("%.1f, %.1f mm", quantile(s.errorsMm, 0.5), quantile(s.errorsMm, 0.95)) +
+             text("; not seen %.0f %%, seen where there is none %.0f of %.0f", 100 * s.missedShare,
+                  s.falseBoards, s.plainBoards) +
+             (s.saysUnsure ? "; says it is unsure" : ""));
+  }
+}
+
+void ranking(int racks) {
+  for (const std::string& wish : wishNames()) {
+    int right = 0, near = 0, placed = 0;
+    std::vector<double> off;
+    for (int k = 0; k < racks; ++k) {
+      const WoodRack rack = woodRack(wish, 10 + uint32_t(k), 8);
+      RunControl control;
+      const auto ranking = rankBoards(
+          rack.boards, rack.part, Shop{}, *wishFromName(wish),
+          [&](const Board& b, Face) { return Result<FigureMaps>(rack.figures.at(b.id.text)); },
+          control);
+      if (!ranking || ranking->places.empty()) continue;
+      const Placement& first = ranking->places[0];
+      if (first.board.text != rack.best) continue;
+      ++right;
+      const Rect box = bounds(first.outline);
+      double miss = std::abs((box.x0 + box.x1) / 2 - *rack.middleX);
+      if (rack.middleY) miss = std::max(miss, std::abs((box.y0 + box.y1) / 2 - *rack.middleY));
+      off.push_back(miss);
+      ++placed;
+      near += miss <= 10;
+    }
+    line(("rank, " + wish + ": the first is the right board").c_str(), ">= 95 %",
+         text("%.0f %% of %.0f racks of 8", 100.0 * right / racks, racks) +
+             text("; placed within 10 mm %.0f %% (worst %.0f mm)",
+                  100.0 * near / std::max(1, placed), quantile(off, 1)));
+  }
+}
+
+// The same faces under another light each: do the scores keep their order?
+void steadyOrder(int faces) {
+  const char* const what[] = {"gain", "tint", "falloff 2:1"};
+  for (int change = 0; change < 3; ++change) {
+    double least = 1;
+    std::string each;
+    for (const std::string& wish : wishNames()) {
+      std::vector<double> before, after;
+      for (int k = 0; k < faces; ++k) {
+        Draw draw(uint64_t(k) * 7 + 3);
+        SawnCase c = sawnCase(300 + k, k % 2 ? "band" : "circular", k % 4 == 3);
+        c.face = {0, 0, 700, 150};
+        c.paint.grey = 0.1 * draw.unit();
+        c.wood.sapRadiusMm =
+            draw.chance(0.6) ? std::hypot(draw.between(40, 160), 27 - c.wood.pithZMm) : 0;
+        const PaintedWood painted = paintFace(WoodLog(c.wood, 27), c.face, 27, c.paint);
+        PhotoWear wear;
+        if (change == 0) wear.gain = draw.between(0.55, 1.1);
+        if (change == 1) wear.tint = {draw.between(0.85, 1.1), 1, draw.between(0.9, 1.1)};
+        if (change == 2) wear.falloff = 2, wear.falloffRad = draw.between(-3.1, 3.1);
+        before.push_back(faceScore(painted, {}, c.wood.species, *wishFromName(wish)));
+        after.push_back(faceScore(painted, wear, c.wood.species, *wishFromName(wish)));
+      }
+      const double tau = kendallTau(before, after);
+      least = std::min(least, tau);
+      each += text(" %.2f", tau);
+    }
+    line(("order of scores kept under " + std::string(what[change]) + ": least tau").c_str(),
+         ">= 0.9", text("%.2f (by wish:", least) + each + ")");
+  }
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -115,6 +192,9 @@ int main(int argc, char** argv) {
   std::printf("%-62s %-18s %s\n", "rendered faces", "bar", "measured");
   sawMarks(cases);
   grain(cases);
+  sapwood();
+  ranking(std::max(4, cases / 3));
+  steadyOrder(std::max(8, cases / 3));
   timeOfMaps();
   return 0;
 }

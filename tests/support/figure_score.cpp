@@ -5,6 +5,8 @@
 #include <cmath>
 
 #include "tests/support/noise.h"
+#include "tests/support/wood_defects.h"
+#include "vision/wood/rank/best_place.h"
 
 namespace rackside::synthetic {
 
@@ -83,6 +85,78 @@ std::vector<double> grainErrorsDeg(const FigureMaps& maps, const WoodLog& log, d
       errors.push_back(std::abs(std::remainder(turn, CV_PI)) * 180 / CV_PI);
     }
   return errors;
+}
+
+namespace {
+
+double nearestMm(const FigureMaps& maps, double x, double y) {
+  double nearest = 1e9;
+  for (const SapwoodEdge& edge : maps.sapwood)
+    for (size_t i = 0; i + 1 < edge.line.size(); ++i) {
+      const Point a = edge.line[i], b = edge.line[i + 1];
+      if (a.x > x || b.x < x) continue;
+      const double at = a.y + (b.y - a.y) * (x - a.x) / (b.x - a.x);
+      nearest = std::min(nearest, std::abs(at - y));
+    }
+  return nearest;
+}
+
+}  // namespace
+
+SapwoodScore sapwoodScore(const std::string& species, int boards) {
+  SapwoodScore score;
+  int missed = 0, all = 0;
+  for (int k = 0; k < boards; ++k) {
+    Draw draw(900 + uint64_t(k));
+    WoodSpec s;
+    s.species = species;
+    s.seed = 31 + uint32_t(k);
+    s.pithYMm = draw.between(-20, 200);
+    s.pithZMm = draw.between(-120, -30);
+    s.saw.pitchMm = draw.between(3, 8);
+    const double reach = draw.between(50, 150);
+    s.sapRadiusMm = k % 5 == 4 ? 0 : std::hypot(27 - s.pithZMm, reach);
+    PaintOptions options;
+    options.mmPerPx = 0.5;
+    options.grey = draw.between(0, 0.25);
+    const Rect face{0, 0, 800, 180};
+    const WoodLog log(s, 27);
+    const PaintedWood painted = paintFace(log, face, 27, options);
+    RunControl control;
+    const FigureMaps maps = figureMaps(
+        rasterOf(painted, worn(painted.bgr, randomWear(uint32_t(k)))), {4, true, species}, control);
+    if (s.sapRadiusMm == 0) {
+      score.plainBoards += 1;
+      score.falseBoards += maps.sapwood.empty() ? 0 : 1;
+      continue;
+    }
+    for (const SapwoodEdge& edge : maps.sapwood)
+      score.saysUnsure = score.saysUnsure && edge.sure <= 0.5;
+    for (const SapwoodAt& at : sapwoodLine(log, 27, face, 20))
+      for (const double y : at.crossings) {
+        if (y < 6 || y > 174) continue;  // narrower bands are the edge's own shade
+        const double off = nearestMm(maps, at.x, y);
+        ++all;
+        if (off > 1e8)
+          ++missed;
+        else
+          score.errorsMm.push_back(off);
+      }
+  }
+  score.missedShare = all ? double(missed) / all : 0;
+  return score;
+}
+
+double faceScore(const PaintedWood& painted, const PhotoWear& wear, const std::string& species,
+                 const Wish& wish) {
+  RunControl control;
+  const FigureMaps maps =
+      figureMaps(rasterOf(painted, worn(painted.bgr, wear)), {4, true, species}, control);
+  const FaceFigure figure(maps);
+  Part part;
+  part.lengthMm = maps.area.width() - 100;
+  part.widthMm = maps.area.height() - 20;
+  return fulfilment(wish, figure.under({{50, 10}, 0}, part, Face::A));
 }
 
 double kendallTau(const std::vector<double>& a, const std::vector<double>& b) {

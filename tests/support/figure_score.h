@@ -6,6 +6,7 @@
 
 #include "tests/support/photo_wear.h"
 #include "vision/wood/figure_maps.h"
+#include "vision/wood/rank/wish.h"
 
 namespace rackside::synthetic {
 
@@ -26,6 +27,19 @@ SawnCase sawnCase(uint32_t seed, const std::string& saw, bool curly);
 
 // Angles between the grain read and the fibres' true direction, degrees, away from the knots.
 std::vector<double> grainErrorsDeg(const FigureMaps& maps, const WoodLog& log, double z);
+
+// The line between sapwood and heartwood on boards of a species, some without sapwood.
+struct SapwoodScore {
+  std::vector<double> errorsMm;  // along y, where the line was seen
+  double missedShare = 0;        // of the line's length
+  double falseBoards = 0, plainBoards = 0;
+  bool saysUnsure = true;  // of every line it was less than half sure
+};
+SapwoodScore sapwoodScore(const std::string& species, int boards);
+
+// How far the middle of a face fulfils a wish.
+double faceScore(const PaintedWood& painted, const PhotoWear& wear, const std::string& species,
+                 const Wish& wish);
 
 // Kendall's tau of two lists of scores of the same things.
 double kendallTau(const std::vector<double>& a, const std::vector<double>& b);

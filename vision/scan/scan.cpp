@@ -219,6 +219,7 @@ Result<ScanResult> scanFace(const std::vector<Photo>& photos, const ScanOptions&
       facePicture(views, placed->planeFromBoard, placed->box, options.finestMmPerPx);
   result.facePicture = face.bgr;
   result.board.pictures.push_back(describePicture(face, photos, sights->used, options.face));
+  result.board.pictures.back().stage = options.stage;
   result.tag = sights->tag;
   if (result.tag && !result.board.tag) result.board.tag = result.tag;
   result.lens = adjustment.lens(0);

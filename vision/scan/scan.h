@@ -30,6 +30,7 @@ struct ScanOptions {
   std::string place;       // where the board stands on the rack
   double thicknessMm = 0;  // 0: unknown
   Face face = Face::A;
+  FaceStage stage = FaceStage::greyRough;  // how far the face has been worked
   CardsOn cardsOn = CardsOn::board;
   std::optional<Lens> lens;  // empty: priors from EXIF
   double cardScale = 1;      // measured length of the print bar ÷ its nominal length

@@ -7,7 +7,6 @@
 namespace rackside {
 namespace {
 
-constexpr double kStepMm = 25;
 constexpr double kWindowMm = 300;     // arches are judged over this length
 constexpr double kReachMm = 44;       // to either side of the axis
 constexpr double kLeastReachMm = 14;  // an axis nearer the edge shows no second side
@@ -121,7 +120,7 @@ double peakNear(const std::vector<double>& v, int row) {
 }  // namespace
 
 std::vector<ArchPoint> archAxis(const FigureMaps& maps) {
-  const int step = std::max(1, int(kStepMm / maps.cellMm));
+  const int step = std::max(1, int(kArchStepMm / maps.cellMm));
   const int half = int(kWindowMm / maps.cellMm / 2);
   if (maps.columns < step || maps.rows < 4) return {};
   const Profiles profiles(maps);

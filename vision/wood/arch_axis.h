@@ -6,9 +6,9 @@
 
 namespace rackside {
 
-// Every 25 mm along x where an axis shows inside the face; empty where rings run past it only.
-// A plane that cuts rings of radius r at the height h over the pith meets them at y0 ± √(r² − h²):
-// about the axis y0 the rings stand far apart, and their spacing shrinks alike to both sides.
+// Every kArchStepMm along x where an axis shows inside the face; empty where rings run past it
+// only. A plane that cuts rings of radius r at the height h over the pith meets them at y0 ± √(r² −
+// h²): about the axis y0 the rings stand far apart, and their spacing shrinks alike to both sides.
 std::vector<ArchPoint> archAxis(const FigureMaps& maps);
 
 }  // namespace rackside

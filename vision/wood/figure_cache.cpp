@@ -16,7 +16,7 @@ namespace {
 namespace fs = std::filesystem;
 
 // Raised whenever the maps mean something else; older files are then read anew.
-constexpr const char* kReading = "rackside figure 1";
+constexpr const char* kReading = "rackside figure 3";
 
 class Writer {
  public:
@@ -117,6 +117,14 @@ std::optional<FigureMaps> readFigure(const fs::path& cacheFolder, const Picture&
   FigureMaps maps;
   eachField(maps, [&](auto& field) { reader.take(field); });
   reader.takeAll(maps.arches);
+  uint32_t edges = 0;
+  reader.take(edges);
+  for (; edges > 0 && edges <= 2; --edges) {
+    SapwoodEdge& edge = maps.sapwood.emplace_back();
+    reader.take(edge.lowSide);
+    reader.take(edge.sure);
+    reader.takeAll(edge.line);
+  }
   for (auto& layer : maps.layers) reader.takeAll(layer);
   const size_t cells = size_t(std::max(0, maps.columns)) * std::max(0, maps.rows);
   for (const auto& layer : maps.layers)
@@ -136,6 +144,12 @@ Status writeFigure(const FigureMaps& maps, const fs::path& cacheFolder, const Pi
   Writer writer;
   eachField(maps, [&](const auto& field) { writer.put(field); });
   writer.putAll(maps.arches);
+  writer.put(uint32_t(maps.sapwood.size()));
+  for (const SapwoodEdge& edge : maps.sapwood) {
+    writer.put(edge.lowSide);
+    writer.put(edge.sure);
+    writer.putAll(edge.line);
+  }
   for (const auto& layer : maps.layers) writer.putAll(layer);
   return writeFileAtomically(file, key + writer.take());
 }

@@ -6,6 +6,8 @@
 #include "vision/wood/arch_axis.h"
 #include "vision/wood/face_colour.h"
 #include "vision/wood/grain_tensor.h"
+#include "vision/wood/paper_on_face.h"
+#include "vision/wood/sapwood.h"
 
 namespace rackside {
 namespace {
@@ -94,17 +96,31 @@ void putRings(FigureMaps& maps, const cv::Mat1f& tone, const cv::Mat1b& wood, do
 void putTone(FigureMaps& maps, const cv::Mat1f& tone) {
   const cv::Mat1f share = layerImage(maps, FigureLayer::wood);
   const cv::Mat1f mean = overCells(tone, share.size());  // weighted: the tone is 0 off the wood
-  cv::Mat1f squared;
-  cv::divide(mean.mul(mean), cv::max(share, 0.05), squared);
+  const cv::Mat1f broad = broadMean(mean, share, maps.cellMm);
   put(maps, FigureLayer::tone, mean);
-  put(maps, FigureLayer::toneSquared, squared);
+  put(maps, FigureLayer::broadToneSquared, broad.mul(broad).mul(share));
+}
+
+std::array<double, 3> whiteInMeanLight(const PaperOnFace& paper, const LightField& light,
+                                       cv::Size size) {
+  std::array<double, 3> mean{};
+  for (const PaperOnFace::White& w : paper.whites) {
+    const double u = 2 * (w.at.x + 0.5) / size.width - 1, v = 2 * (w.at.y + 0.5) / size.height - 1;
+    const double gain = std::exp(light.coefficient[0] - light.at(u, v));
+    for (int k = 0; k < 3; ++k) mean[k] += gain * w.bgr[k] / double(paper.whites.size());
+  }
+  return mean;
 }
 
 }  // namespace
 
-FigureMaps figureMaps(const FaceRaster& raster, const FigureOptions& options, RunControl& control,
+FigureMaps figureMaps(const FaceRaster& whole, const FigureOptions& options, RunControl& control,
                       cv::Mat1f* planed) {
   FigureMaps maps;
+  const PaperOnFace paper = paperOnFace(whole);
+  FaceRaster raster = whole;
+  raster.wood = whole.wood.clone();
+  raster.wood.setTo(0, paper.hidden);
   const double mm = raster.mmPerPx;
   maps.columns = std::max(1, cvRound(raster.bgr.cols * mm / options.cellMm));
   maps.rows = std::max(1, cvRound(raster.bgr.rows * mm / options.cellMm));
@@ -132,7 +148,9 @@ FigureMaps figureMaps(const FaceRaster& raster, const FigureOptions& options, Ru
   putRings(maps, tone, raster.wood, mm);
   putTone(maps, tone);
   control.report(0.9, "reading the colour");
+  maps.colour.white = whiteInMeanLight(paper, maps.light, raster.bgr.size());
   readColour(raster, options.species, maps);
+  readSapwood(raster, maps.light, options.species, maps);
   maps.arches = archAxis(maps);
   if (planed) *planed = tone;
   return maps;

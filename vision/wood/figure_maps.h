@@ -22,23 +22,26 @@ namespace rackside {
 
 // Every layer but `wood` is weighted by the share of wood in the cell.
 enum class FigureLayer {
-  wood,      // share of the cell that is board, 0..1
-  grainCos,  // the fibres' direction at twice its angle, read over about a centimetre
-  grainSin,
-  coherence,  // 0..1: how much of the fine texture runs that way
-  ringXx,
-  ringYy,
-  ringXy,  // products of the gradients of the growth rings (changes of 1 to 10 mm)
-  tone,
-  toneSquared,  // lightness
-  warmth,
-  warmthSquared,  // ln(red / blue) against the face's mean
-  contrast,       // mean square of the ring-scale changes of tone
-  ripple,         // mean square of waves of 5 to 30 mm along the grain
+  wood,              // share of the cell that is board in full view, 0..1
+  grainCos,          // the fibres' direction, read over about a centimetre, …
+  grainSin,          // … at twice its angle
+  coherence,         // 0..1: how much of the fine texture runs that way
+  ringXx,            // products of the gradients of the growth rings …
+  ringYy,            // … (changes of 1 to 10 mm)
+  ringXy,            //
+  tone,              // lightness, ln
+  broadToneSquared,  // its square, of means over about three centimetres
+  contrast,          // mean square of the ring-scale changes of tone
+  ripple,            // mean square of waves of 5 to 30 mm along the grain
+  colourKnown,       // 1 where the wood's colour shows, 0 where grey hides it
+  warmth,            // ln(red / blue) against the face's mean, where the colour is known …
+  warmthSquared,     // … and its square, of means over about three centimetres
+  sapwood,           // 1 in sapwood as far as it can be told
 };
-inline constexpr int kFigureLayers = 13;
+inline constexpr int kFigureLayers = 15;
 
-// The line about which the arches of a flat sawn face close, at one x.
+// The line about which the arches of a flat sawn face close, at one x; one every kArchStepMm.
+inline constexpr double kArchStepMm = 24;
 struct ArchPoint {
   double x = 0, y = 0;
   double sure = 0;  // 0..1
@@ -47,8 +50,23 @@ struct ArchPoint {
 struct FaceColour {
   // Share of colour the wood shows, 0 (grey) … 1 (freshly planed), against its species.
   double freshness = 0;
-  double meanLight = 0;   // ln of the mean of the channels, 0..255, as photographed
-  double meanWarmth = 0;  // ln(red / blue), as photographed
+  double windowShare = 0;  // share of the face that shows its colour while the rest is grey
+  double meanLight = 0;    // ln of the mean of the channels, 0..255, as photographed
+  double meanWarmth = 0;   // ln(red / blue), as photographed
+  // White paper in the face's mean light (blue, green, red, 0..255), from cards that lay on it; 0
+  // where there were none.
+  std::array<double, 3> white{};
+
+  static constexpr double kFreshEnough = 0.7;
+  bool shows() const { return freshness >= kFreshEnough; }
+  bool lightKnown() const { return white[0] > 0; }
+};
+
+// Where sapwood meets heartwood, from left to right, and the side of the line the sapwood is on.
+struct SapwoodEdge {
+  bool lowSide = true;  // sapwood lies below the line, towards the near edge
+  std::vector<Point> line;
+  double sure = 0;  // 0..1
 };
 
 struct FigureMaps {
@@ -57,6 +75,7 @@ struct FigureMaps {
   int columns = 0, rows = 0;  // row by row from area.y0
   std::array<std::vector<float>, kFigureLayers> layers;
   std::vector<ArchPoint> arches;  // along x; empty: no arches
+  std::vector<SapwoodEdge> sapwood;
   SawMarks saw;
   LightField light;
   FaceColour colour;

@@ -101,9 +101,14 @@ FigureReading readingOf(const FigureSums::Sum& sum, double areaMm2) {
   const double xx = of(FigureLayer::ringXx), yy = of(FigureLayer::ringYy);
   r.ringsTurned = xx + yy > 0 ? std::clamp(xx / (xx + yy), 0.0, 1.0) : 0;
   r.lightness = of(FigureLayer::tone) / wood;
-  r.lightnessSpread = deviation(of(FigureLayer::toneSquared) / wood, r.lightness);
-  r.warmth = of(FigureLayer::warmth) / wood;
-  r.warmthSpread = deviation(of(FigureLayer::warmthSquared) / wood, r.warmth);
+  r.lightnessSpread = deviation(of(FigureLayer::broadToneSquared) / wood, r.lightness);
+  const double known = of(FigureLayer::colourKnown);
+  r.colourShare = known / wood;
+  if (known > 0) {
+    r.warmth = of(FigureLayer::warmth) / known;
+    r.warmthSpread = deviation(of(FigureLayer::warmthSquared) / known, r.warmth);
+  }
+  r.sapwoodShare = of(FigureLayer::sapwood) / wood;
   r.contrast = std::sqrt(std::max(0.0, of(FigureLayer::contrast) / wood));
   r.ripple = std::sqrt(std::max(0.0, of(FigureLayer::ripple) / wood));
   return r;

@@ -12,14 +12,16 @@ namespace rackside {
 
 // What a region of a face looks like.
 struct FigureReading {
-  double woodShare = 0;    // of the region that is board
+  double woodShare = 0;    // of the region that is board in full view
   double grainRad = 0;     // mean direction of the fibres, from +x
   double grainSpread = 0;  // 0: one direction; 1: every direction alike
   double coherence = 0;
   double ringsTurned = 0;      // 0: ring lines run along the board, 1: across
   double lightness = 0;        // ln, against the face's mean
-  double lightnessSpread = 0;  // standard deviation between patches of a cell
+  double lightnessSpread = 0;  // standard deviation of means over about three centimetres
+  double colourShare = 0;      // share of the wood whose colour shows; the next two are of it
   double warmth = 0, warmthSpread = 0;
+  double sapwoodShare = 0;
   double contrast = 0;  // rms of the ring-scale changes, as a share of the light
   double ripple = 0;    // rms of the ripple
 };

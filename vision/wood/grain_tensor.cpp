@@ -11,6 +11,15 @@ cv::Mat1f overCells(const cv::Mat1f& image, cv::Size cells) {
   return out;
 }
 
+cv::Mat1f broadMean(const cv::Mat1f& weighted, const cv::Mat1f& share, double cellMm) {
+  constexpr double kBroadMm = 10;  // standard deviation
+  cv::Mat1f sum, weight;
+  const double sigma = kBroadMm / cellMm;
+  cv::GaussianBlur(weighted, sum, {0, 0}, sigma, sigma, cv::BORDER_CONSTANT);
+  cv::GaussianBlur(share, weight, {0, 0}, sigma, sigma, cv::BORDER_CONSTANT);
+  return sum / cv::max(weight, 0.02);
+}
+
 TensorImages gradientProducts(const cv::Mat1f& tone, const cv::Mat1b& wood, double mmPerPx,
                               cv::Size cells) {
   cv::Mat1f gx, gy;

@@ -35,4 +35,7 @@ TensorImages gradientProducts(const cv::Mat1f& tone, const cv::Mat1b& wood, doub
 // The image averaged over cells that divide it evenly.
 cv::Mat1f overCells(const cv::Mat1f& image, cv::Size cells);
 
+// Mean over about three centimetres of what overCells() gave weighted with the share of wood.
+cv::Mat1f broadMean(const cv::Mat1f& weighted, const cv::Mat1f& share, double cellMm);
+
 }  // namespace rackside
