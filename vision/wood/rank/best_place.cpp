@@ -59,13 +59,24 @@ class Search {
     // What lay under a card nobody has seen: it counts as half as good as what shows.
     return fulfilment(wish_, place) * (0.5 + 0.5 * std::min(1.0, place.figure.woodShare));
   }
+  // Calls visit(corner) on a grid of corners at which the part lies inside the wood's box.
+  template <class Visit>
+  void overBox(double stepX, double stepY, Visit visit) const {
+    const Rect& box = places_.box();
+    const int columns = int((box.width() - part_.lengthMm) / stepX);
+    const int rows = int((box.height() - part_.widthMm) / stepY);
+    for (int i = 0; i <= columns && box.width() >= part_.lengthMm; ++i)
+      for (int j = 0; j <= rows && box.height() >= part_.widthMm; ++j)
+        visit(Point{box.x0 + i * stepX, box.y0 + j * stepY});
+  }
   std::vector<Tried> coarse() const {
     std::vector<Tried> all;
-    const Rect& box = places_.box();
-    for (double x = box.x0; x + part_.lengthMm <= box.x1; x += kStepXMm)
-      for (double y = box.y0; y + part_.widthMm <= box.y1; y += kStepYMm)
-        if (places_.mayLie({x, y})) all.push_back({{x, y}, scoreAt({x, y})});
-    if (all.empty()) all = tight();
+    const auto tryAt = [&](Point corner) {
+      if (places_.mayLie(corner)) all.push_back({corner, scoreAt(corner)});
+    };
+    overBox(kStepXMm, kStepYMm, tryAt);
+    // Where it only just fits, every cell is tried.
+    if (all.empty()) overBox(FreePlaces::kCellMm, FreePlaces::kCellMm, tryAt);
     std::sort(all.begin(), all.end(),
               [](const Tried& a, const Tried& b) { return a.score > b.score; });
     // Starts near a better one climb to the same place.
@@ -79,19 +90,6 @@ class Search {
         starts.push_back(t);
     }
     return starts;
-  }
-  // Where it only just fits, every cell is tried.
-  std::vector<Tried> tight() const {
-    std::vector<Tried> all;
-    const Rect& box = places_.box();
-    const double step = FreePlaces::kCellMm;
-    for (double x = box.x0; x + part_.lengthMm <= box.x1; x += step)
-      for (double y = box.y0; y + part_.widthMm <= box.y1; y += step)
-        if (places_.mayLie({x, y})) {
-          all.push_back({{x, y}, scoreAt({x, y})});
-          x += kStepXMm / 2;
-        }
-    return all;
   }
   Tried refined(Tried at) const {
     for (double step = kStepXMm / 2; step >= kFinestMm; step /= 2) {

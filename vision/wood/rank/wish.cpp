@@ -44,11 +44,11 @@ std::string number(const char* format, double v) {
 }
 
 // Each divisor is the amount that a maker would call plainly visible on a finished top: 3° of
-// slope, arches over the whole, 7 % of ring contrast, … (judged by eye; no source).
+// slope, arches over most of it, rings of 15 % contrast, … (judged by eye; no source).
 double straightPenalty(const PlaceReading& p) {
   const FigureReading& f = p.figure;
   return std::abs(degrees(p.slopeRad)) / 3 + degrees(grainSpreadRad(f)) / 4 + 1.2 * p.archShare +
-         std::sqrt(f.ringsTurned) / 0.35 + f.contrast / 0.07 + f.lightnessSpread / 0.12 +
+         std::sqrt(f.ringsTurned) / 0.35 + f.contrast / 0.15 + f.lightnessSpread / 0.25 +
          f.ripple / 0.04;
 }
 
