@@ -50,7 +50,7 @@ std::vector<double> ripAngles(const Outline& outline) {
   return angles;
 }
 
-BoardMap::BoardMap(const Board& board, const Job& job)
+BoardMap::BoardMap(const Board& board, const Job& job, const std::vector<PinnedSection>& pins)
     : board_(&board), warp_(warpOf(board)), usable_(usableWood(board.outline)) {
   const Rect box = bounds(board.outline.polygon());
   grid_.first = box.x0 + job.shop.endTrimMm;
@@ -61,7 +61,28 @@ BoardMap::BoardMap(const Board& board, const Job& job)
   findReaches(job.shop);
   findKinds(job);
   findCrosscuts(job.shop.crosscutKerfMm);
-  for (const double angle : ripAngles(board.outline)) addDirection(angle);
+  std::vector<double> angles = ripAngles(board.outline);
+  for (const PinnedSection& s : pins) {
+    if (s.board != board.id) continue;
+    pinned_.push_back({s.x0, s.x1 + job.shop.crosscutKerfMm});
+    if (std::find(angles.begin(), angles.end(), s.angleRad) == angles.end())
+      angles.push_back(s.angleRad);
+  }
+  for (const double angle : angles) addDirection(angle);
+}
+
+double BoardMap::pinnedUpTo() const {
+  double x = -1e9;
+  for (const Interval& i : pinned_) x = std::max(x, i.hi);
+  return x;
+}
+
+bool BoardMap::freeOfPins(int from, int to, Reading reading) const {
+  const double slack = reading == Reading::forBounds ? grid_.width : 0.001;
+  const auto meets = [&](const Interval& pin) {
+    return columnX(to) > pin.lo + 0.001 && columnX(from) + slack < pin.hi;
+  };
+  return std::none_of(pinned_.begin(), pinned_.end(), meets);
 }
 
 void BoardMap::findReaches(const Shop& shop) {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/plan/milling.h"
+#include "core/plan/pins.h"
 #include "core/plan/rip_map.h"
 #include "core/wood/board.h"
 
@@ -22,7 +23,8 @@ struct Job {
 
 class BoardMap {
  public:
-  BoardMap(const Board& board, const Job& job);
+  // Pinned sections of this board are closed to others; their directions are among its own.
+  BoardMap(const Board& board, const Job& job, const std::vector<PinnedSection>& pins = {});
 
   const Board& board() const { return *board_; }
   const ColumnGrid& grid() const { return grid_; }
@@ -33,6 +35,11 @@ class BoardMap {
   const std::vector<int>& kindsHere() const { return kindsHere_; }
   // May a section begin at this column? (The crosscut before it must not meet metal.)
   bool mayBegin(int column) const { return !crosscutBarred_[column]; }
+  // May a section lie over columns from…to − 1, its last crosscut included? Read for bounds, when
+  // it might with a start up to a column later.
+  bool freeOfPins(int from, int to, Reading reading) const;
+  // x to which pinned sections use the board; −1e9 without any.
+  double pinnedUpTo() const;
   // Bottoms y' at which a blank of the kind may lie when it starts at `column`.
   Intervals bottoms(int kind, int direction, int column, const Footprint& f) const;
   // The same for wood that meets just these columns: `cover` must be inside the outline (rough
@@ -79,6 +86,7 @@ class BoardMap {
   Polygons usable_;
   std::vector<MarkReach> reach_;
   Polygons metal_;
+  Intervals pinned_;  // x of pinned sections, last crosscut included
   bool depthsKnown_ = false;
   ColumnGrid grid_;
   std::vector<Permission> permissions_;

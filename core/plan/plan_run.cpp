@@ -2,12 +2,12 @@
 #include "core/plan/plan_run.h"
 
 #include <algorithm>
-#include <stdexcept>
 
 #include "core/plan/area_bound.h"
 #include "core/plan/checker.h"
 #include "core/plan/search/each_in_parallel.h"
 #include "core/plan/search/first_plan.h"
+#include "core/plan/standing.h"
 #include "core/plan/unplaced.h"
 #include "core/wood/usable_wood.h"
 
@@ -20,6 +20,8 @@ constexpr double kFineMm = 2.5;
 constexpr int kCoarser = 2;
 // A better plan is written and checked at most so often.
 constexpr double kPublishSeconds = 0.5;
+// Least stock: a copy is worth as much as this many of the largest board.
+constexpr double kBoardsACopy = 4;
 
 bool mayUse(const PlanRequest& request, const Board& board) {
   return !board.setApart && std::find(request.forbidden.begin(), request.forbidden.end(),
@@ -38,39 +40,62 @@ void remark(const PlanRequest& request, Plan& plan) {
 
 void requireSound(const PlanRequest& request, const Plan& plan) {
   if (const auto breaches = checkPlan(request, plan); !breaches.empty())
-    throw std::logic_error("makePlan: the checker refused the plan: " + breaches[0].rule + ": " +
-                           breaches[0].message);
+    throw RefusedPlan(breaches[0].message + " (" + breaches[0].rule + ")");
 }
 
 // On columns `times` narrower, where all that fitted still fits.
-void toFiner(Offer& offer, int times) {
-  for (SectionLayout& s : offer.layout.sections) {
-    s.from *= times;
-    s.to *= times;
-    for (StripLayout& strip : s.strips) strip.column *= times;
-  }
+void toFiner(SectionLayout& s, int times) {
+  s.from *= times;
+  s.to *= times;
+  for (StripLayout& strip : s.strips) strip.column *= times;
+}
+
+double valuePerMm2(const PlanRequest& request) {
+  double best = 0;
+  for (const Part& p : request.parts)
+    best = std::max(best, baseValue(p) / (p.outline ? area({*p.outline}) : p.lengthMm * p.widthMm));
+  return best;
 }
 
 }  // namespace
 
-PlanRun::Grid::Grid(const PlanRequest& request, const std::vector<BlankKind>& kinds, double cellMm)
-    : job{request.parts, kinds, request.shop, cellMm} {
-  std::vector<const Board*> boards;
-  for (const Board& b : request.boards)
-    if (mayUse(request, b)) boards.push_back(&b);
-  maps.resize(boards.size());
-  eachInParallel(static_cast<int>(boards.size()),
-                 [&](int b, int) { maps[b] = std::make_unique<BoardMap>(*boards[b], job); });
+PlanRun::Grid::Grid(const PlanRun& run, const std::vector<BlankKind>& kinds, double cellMm,
+                    const std::vector<char>& without)
+    : job{run.request_.parts, kinds, run.request_.shop, cellMm} {
+  maps.resize(run.boards_.size());
+  eachInParallel(static_cast<int>(maps.size()), [&](int b, int) {
+    if (!without[b]) maps[b] = std::make_unique<BoardMap>(*run.boards_[b], job, run.pins_);
+  });
   for (const auto& map : maps) open.push_back(map.get());
 }
 
-PlanRun::PlanRun(const PlanRequest& request, const PlanOptions& options, RunControl& control)
-    : request_(request), options_(options), control_(control) {
+PlanRun::PlanRun(const PlanRequest& request, const PlanOptions& options,
+                 std::vector<PinnedSection> pins, RunControl& control)
+    : request_(request), options_(options), control_(control), pins_(std::move(pins)) {
   for (size_t p = 0; p < request.parts.size(); ++p)
     for (BlankKind& k :
          blankKinds(request.parts[p], static_cast<int>(p), request.shop, options.mostCopiesInBlank))
       kinds_.push_back(k);
-  bound_ = areaBound_ = areaBound(request, options);
+  for (const Board& b : request.boards)
+    if (mayUse(request, b)) boards_.push_back(&b);
+  const std::vector<int> pinned = pinnedCopies(request, pins_);
+  for (size_t p = 0; p < request.parts.size(); ++p)
+    wanted_.push_back(request.parts[p].copies - pinned[p]);
+  offers_.resize(boards_.size());
+  for (size_t b = 0; b < offers_.size(); ++b) offers_[b].board = static_cast<int>(b);
+  besidePins_.resize(boards_.size());
+  bound_ = gridBound_ = areaBound(request, options);
+  setUpGoal();
+}
+
+// For least stock every copy pays alike, and more than the largest few boards hold: placing comes
+// before saving.
+void PlanRun::setUpGoal() {
+  goalKinds_ = kinds_;
+  if (!leastStock()) return;
+  for (const Board* b : boards_)
+    payOfCopy_ = std::max(payOfCopy_, kBoardsACopy * area({b->outline.polygon()}));
+  for (BlankKind& k : goalKinds_) k.value = k.copies * payOfCopy_;
 }
 
 double PlanRun::seconds() const {
@@ -81,70 +106,212 @@ bool PlanRun::shouldEnd() const {
   return control_.shouldEnd() || seconds() >= options_.limitSeconds;
 }
 
-RackProblem PlanRun::problemOn(const Grid& grid) const {
-  RackProblem problem{grid.job, grid.open, request_.worth, options_.weights.look, {}};
-  for (const Part& part : request_.parts) problem.wanted.push_back(part.copies);
-  return problem;
+// Boards without pins on which the current plan still stands start as they are.
+void PlanRun::findStanding() {
+  if (!request_.current) return;
+  eachInParallel(static_cast<int>(boards_.size()), [&](int b, int) {
+    const Board& board = *boards_[b];
+    const bool pinned = std::any_of(pins_.begin(), pins_.end(),
+                                    [&](const PinnedSection& s) { return s.board == board.id; });
+    offers_[b].asItIs = !pinned && standsOn(request_, *request_.current, board);
+  });
+  std::vector<int> left = wanted_;
+  for (Offer& o : offers_) {
+    if (!o.asItIs) continue;
+    std::vector<int> after = left;
+    for (const Piece& piece : request_.current->pieces)
+      for (size_t p = 0; p < request_.parts.size(); ++p)
+        if (piece.board == boards_[o.board]->id && request_.parts[p].id == piece.part) {
+          o.parts.push_back(static_cast<int>(p));
+          o.pay += piece.worth;
+          --after[p];
+        }
+    std::sort(o.parts.begin(), o.parts.end());
+    if (std::all_of(after.begin(), after.end(), [](int n) { return n >= 0; }))
+      left = after;
+    else
+      o = {o.board, {}, 0, {}, false};  // fewer copies are wanted than were
+  }
 }
 
-Plan PlanRun::written(const Grid& grid, const std::vector<Offer>& offers, double bound) const {
+void PlanRun::fillPins(const Grid& grid) {
+  if (pins_.empty()) return;
+  std::vector<int> left = wanted_;
+  for (const Offer& o : offers_)
+    for (const int part : o.parts) --left[part];
+  std::vector<int> before = left;
+  double width = 0;
+  for (const PinnedSection& s : pins_) {
+    for (const PinnedBlank& b : s.blanks)
+      for (const Piece& piece : b.pieces) pinnedWorth_ += piece.worth;
+    for (size_t b = 0; b < boards_.size(); ++b)
+      if (boards_[b]->id == s.board)
+        width +=
+            area(intersect({boards_[b]->outline.polygon()}, {rectangle({s.x0, -1e5, s.x1, 1e5})}));
+  }
+  // Nothing beside the pins is worth more than that wood filled with the dearest part.
+  pinnedWorth_ += width * valuePerMm2(request_) * (1 + options_.weights.look);
+  for (size_t b = 0; b < boards_.size(); ++b)
+    if (grid.open[b] && std::any_of(pins_.begin(), pins_.end(), [&](const PinnedSection& s) {
+          return s.board == boards_[b]->id;
+        }))
+      besidePins_[b] = fillBesidePins(*grid.open[b], grid.job, request_.worth,
+                                      options_.weights.look, pins_, left);
+  for (size_t p = 0; p < left.size(); ++p) {
+    wanted_[p] -= before[p] - left[p];
+    pinnedWorth_ +=
+        (before[p] - left[p]) * baseValue(request_.parts[p]) * (1 + options_.weights.look);
+  }
+}
+
+RackProblem PlanRun::problemOn(const Grid& grid) const {
+  return {grid.job, grid.open, request_.worth, options_.weights.look, wanted_};
+}
+
+RackProblem PlanRun::goalOn(const Grid& grid) const {
+  if (!leastStock()) return problemOn(grid);
+  return {grid.job, grid.open, noLooks_, 0, wanted_, payOfCopy_, true};
+}
+
+// What the plan to start from pays towards least stock.
+void PlanRun::payForStock(const Grid& grid) {
+  if (!leastStock()) return;
+  for (Offer& o : offers_) {
+    PlanWriter writer(request_, options_, grid.job);
+    if (o.asItIs)
+      writer.addAsItIs(*request_.current, *boards_[o.board]);
+    else
+      writer.add(*boards_[o.board], sectionsOf(grid, o));
+    o.pay = static_cast<double>(o.parts.size()) * payOfCopy_ - writer.take().stockMm2;
+  }
+}
+
+// No plan that places as many copies uses less.
+double PlanRun::stockBound(const Plan& plan) const {
+  if (!leastStock()) return 0;
+  size_t copies = 0;
+  for (const Offer& o : offers_) copies += o.parts.size();
+  return std::max(0.0,
+                  std::min(plan.stockMm2, static_cast<double>(copies) * payOfCopy_ - payBound_));
+}
+
+std::vector<WrittenSection> PlanRun::sectionsOf(const Grid& grid, const Offer& offer) const {
+  const BoardMap& map = *grid.open[offer.board];
+  std::vector<WrittenSection> sections;
+  for (const SectionLayout& s : offer.layout.sections)
+    sections.push_back(writtenSection(map, grid.job, s));
+  size_t i = 0;
+  for (const PinnedSection& pin : pins_) {
+    if (pin.board != map.board().id) continue;
+    sections.push_back(writtenSection(map, grid.job, pin, besidePins_[offer.board][i++].layout));
+  }
+  std::sort(sections.begin(), sections.end(),
+            [](const WrittenSection& a, const WrittenSection& b) { return a.x0 < b.x0; });
+  return sections;
+}
+
+Plan PlanRun::written(const Grid& grid, const std::vector<Offer>& offers) const {
   PlanWriter writer(request_, options_, grid.job);
-  for (const Offer& o : offers) writer.add(*grid.open[o.board], o.layout);
+  for (const PinnedSection& s : pins_)
+    for (const PinnedBlank& b : s.blanks) writer.keep(b.pieces, {b.blank}, {});
+  for (const Offer& o : offers)
+    if (o.asItIs) writer.keepBoard(*request_.current, boards_[o.board]->id);
+  for (const Offer& o : offers) {
+    if (o.asItIs)
+      writer.addAsItIs(*request_.current, *boards_[o.board]);
+    else
+      writer.add(*boards_[o.board], sectionsOf(grid, o));
+  }
   Plan plan = writer.take();
-  plan.bound = std::max(bound, plan.value);
+  plan.bound = std::max(bound_, plan.value);
+  plan.gridBound = std::max(gridBound_, plan.value);
   plan.seconds = seconds();
   plan.seed = options_.seed;
   remark(request_, plan);
   return plan;
 }
 
-void PlanRun::publish(const Grid& grid, const std::vector<Offer>& offers, double bound) {
+void PlanRun::publish(const Grid& grid, const std::vector<Offer>& offers) {
   if (!options_.onBetter) return;
-  Plan plan = written(grid, offers, bound);
+  Plan plan = written(grid, offers);
   markUnplaced(request_, plan);
   plan.stopped = "the search goes on";
   requireSound(request_, plan);
   options_.onBetter(plan);
 }
 
-void PlanRun::search(const Grid& grid, std::vector<Offer> start) {
-  RackSearch search(problemOn(grid), options_.seed, [this] { return shouldEnd(); });
-  for (Offer& o : start) toFiner(o, kCoarser);
-  search.startFrom(std::move(start));
+void PlanRun::search(const Grid& grid) {
+  payForStock(grid);
+  RackSearch search(goalOn(grid), options_.seed, [this] { return shouldEnd(); });
+  search.startFrom(offers_);
   double shown = search.bestPay(), shownAt = seconds();
   bool more = true;
   while (more && !shouldEnd()) {
     more = search.step();
-    bound_ = std::min(areaBound_, search.bound());
-    gridBound_ = std::min(areaBound_, search.gridBound());
+    noteBounds(search);
     control_.report(std::min(0.99, seconds() / options_.limitSeconds), "looking for a better plan");
     if (search.bestPay() <= shown || (more && seconds() - shownAt < kPublishSeconds)) continue;
-    publish(grid, search.best(), bound_);
+    publish(grid, search.best());
     shown = search.bestPay(), shownAt = seconds();
   }
   offers_ = search.best();
-  stopped_ = more ? (control_.stopRequested() ? "stopped by hand" : "the time was up")
-                  : "nothing better was left to try";
+  stopped_ = more ? whyStopped() : "nothing better was left to try";
 }
 
-Plan PlanRun::make() {
-  std::vector<Offer> first;
-  {
-    const Grid coarse(request_, kinds_, kCoarser * kFineMm);
-    first = firstPlan(problemOn(coarse));
-    publish(coarse, first, areaBound_);
-    control_.report(0.02, "a first plan");
+std::string PlanRun::whyStopped() const {
+  return control_.stopRequested() ? "stopped by hand" : "the time was up";
+}
+
+void PlanRun::noteBounds(const RackSearch& search) {
+  if (leastStock()) {
+    payBound_ = std::min(payBound_, search.bound());
+  } else {
+    bound_ = std::min(bound_, pinnedWorth_ + search.bound());
+    gridBound_ = std::min(gridBound_, pinnedWorth_ + search.gridBound());
   }
-  const Grid fine(request_, kinds_, kFineMm);
-  search(fine, std::move(first));
-  Plan plan = written(fine, offers_, bound_);
-  explainUnplaced(request_, fine.job, fine.open, plan);
+}
+
+Plan PlanRun::finished(const Grid& grid) const {
+  Plan plan = written(grid, offers_);
+  // Boards that stand as they are have no map to look for the nearest miss on.
+  if (std::count(grid.open.begin(), grid.open.end(), nullptr) > 0)
+    markUnplaced(request_, plan);
+  else
+    explainUnplaced(request_, grid.job, grid.open, plan);
+  plan.stockBound = stockBound(plan);
   plan.stopped = stopped_;
-  plan.gridBound = gridBound_;
   plan.seconds = seconds();
   requireSound(request_, plan);
   control_.report(1, "planned");
   return plan;
+}
+
+void PlanRun::toFinerColumns() {
+  for (Offer& o : offers_)
+    for (SectionLayout& s : o.layout.sections) toFiner(s, kCoarser);
+  for (auto& ofBoard : besidePins_)
+    for (FilledSection& f : ofBoard) toFiner(f.layout, kCoarser);
+}
+
+Plan PlanRun::make() {
+  findStanding();
+  std::vector<char> standing;
+  for (const Offer& o : offers_) standing.push_back(o.asItIs ? 1 : 0);
+  {
+    const Grid coarse(*this, kinds_, kCoarser * kFineMm, standing);
+    fillPins(coarse);
+    offers_ = firstPlan(problemOn(coarse), std::move(offers_));
+    publish(coarse, offers_);
+    control_.report(0.02, "a first plan");
+    if (shouldEnd()) {
+      stopped_ = whyStopped();
+      return finished(coarse);
+    }
+  }
+  toFinerColumns();
+  const Grid fine(*this, goalKinds_, kFineMm, std::vector<char>(boards_.size(), 0));
+  search(fine);
+  return finished(fine);
 }
 
 }  // namespace rackside

@@ -1,35 +1,59 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// One run of the planner: a first plan at once on coarse columns, then the search on fine ones,
-// each better plan written, checked and handed on.
+// One run of the planner: a first plan at once on coarse columns, or what still stands of the
+// current one with the rest laid out anew; then the search on fine columns. Each better plan is
+// written, checked and handed on.
 #pragma once
 
 #include <chrono>
 #include <memory>
+#include <stdexcept>
 
+#include "core/plan/pins.h"
 #include "core/plan/plan_writer.h"
+#include "core/plan/search/pin_filler.h"
 #include "core/plan/search/rack_search.h"
 
 namespace rackside {
 
+// The checker refused a plan: a fault of the planner's, or of a pin.
+class RefusedPlan : public std::logic_error {
+ public:
+  using std::logic_error::logic_error;
+};
+
 class PlanRun {
  public:
-  PlanRun(const PlanRequest& request, const PlanOptions& options, RunControl& control);
+  PlanRun(const PlanRequest& request, const PlanOptions& options, std::vector<PinnedSection> pins,
+          RunControl& control);
   Plan make();
 
  private:
   using Clock = std::chrono::steady_clock;
-  // A job on columns of one width, and its maps.
+  // A job on columns of one width, and its maps; null for boards that `without` says.
   struct Grid {
-    Grid(const PlanRequest& request, const std::vector<BlankKind>& kinds, double cellMm);
+    Grid(const PlanRun& run, const std::vector<BlankKind>& kinds, double cellMm,
+         const std::vector<char>& without);
     Job job;
     std::vector<std::unique_ptr<BoardMap>> maps;
-    std::vector<const BoardMap*> open;  // neither set apart nor forbidden
+    std::vector<const BoardMap*> open;
   };
 
+  void findStanding();
+  void fillPins(const Grid& grid);
+  void setUpGoal();
+  bool leastStock() const { return options_.goal == PlanGoal::leastStock; }
   RackProblem problemOn(const Grid& grid) const;
-  Plan written(const Grid& grid, const std::vector<Offer>& offers, double bound) const;
-  void publish(const Grid& grid, const std::vector<Offer>& offers, double bound);
-  void search(const Grid& grid, std::vector<Offer> start);
+  RackProblem goalOn(const Grid& grid) const;
+  double stockBound(const Plan& plan) const;
+  void payForStock(const Grid& grid);
+  std::vector<WrittenSection> sectionsOf(const Grid& grid, const Offer& offer) const;
+  Plan written(const Grid& grid, const std::vector<Offer>& offers) const;
+  void publish(const Grid& grid, const std::vector<Offer>& offers);
+  void search(const Grid& grid);
+  void noteBounds(const RackSearch& search);
+  void toFinerColumns();
+  Plan finished(const Grid& grid) const;
+  std::string whyStopped() const;
   bool shouldEnd() const;
   double seconds() const;
 
@@ -37,10 +61,18 @@ class PlanRun {
   const PlanOptions& options_;
   RunControl& control_;
   Clock::time_point start_ = Clock::now();
+  std::vector<PinnedSection> pins_;
+  std::vector<const Board*> boards_;  // neither set apart nor forbidden
   std::vector<BlankKind> kinds_;
-  double areaBound_ = 0;
+  std::vector<BlankKind> goalKinds_;  // with what they are worth towards the goal
+  double payOfCopy_ = 0;              // least stock only
+  std::vector<int> wanted_;           // copies by part that are left to the search
+  std::vector<std::vector<FilledSection>> besidePins_;  // by board, as its pins
+  double pinnedWorth_ = 0;                              // a bound of what the pinned sections hold
   std::vector<Offer> offers_;
   double bound_ = 0, gridBound_ = 0;
+  double payBound_ = 1e300;  // least stock: of pay
+  const ValueMaps noLooks_;
   std::string stopped_;
 };
 

@@ -53,19 +53,49 @@ struct PlanWriter::Region {
 };
 
 PlanWriter::PlanWriter(const PlanRequest& request, const PlanOptions& options, const Job& job)
-    : request_(request), options_(options), job_(job), placed_(job.parts.size(), 0) {
+    : request_(request), options_(options), job_(job), used_(job.parts.size()) {
   plan_.seed = options.seed;
 }
 
-std::string PlanWriter::nextId(const char* prefix) {
-  return seededIdText(prefix, options_.seed, ids_++);
+void PlanWriter::keep(const std::vector<Piece>& pieces, const std::vector<Blank>& blanks,
+                      const std::vector<Cut>& cuts) {
+  for (const Piece& piece : pieces) {
+    keptIds_.insert(piece.id.text);
+    for (size_t p = 0; p < job_.parts.size(); ++p)
+      if (job_.parts[p].id == piece.part) used_[p].insert(piece.copy);
+  }
+  for (const Blank& blank : blanks) keptIds_.insert(blank.id.text);
+  for (const Cut& cut : cuts) keptIds_.insert(cut.id.text);
 }
 
-Cut& PlanWriter::addCut(const BoardMap& map, CutKind kind, const Segment& line, double kerfMm,
-                        const Region& region, const std::string& label) {
+void PlanWriter::keepBoard(const Plan& plan, const BoardId& board) {
+  for (const Piece& piece : plan.pieces)
+    if (piece.board == board) keep({piece}, {}, {});
+  for (const Blank& blank : plan.blanks)
+    if (blank.board == board) keep({}, {blank}, {});
+  for (const Cut& cut : plan.cuts)
+    if (cut.board == board) keep({}, {}, {cut});
+}
+
+std::string PlanWriter::nextId(const char* prefix) {
+  std::string id = seededIdText(prefix, options_.seed, ids_++);
+  while (keptIds_.count(id)) id = seededIdText(prefix, options_.seed, ids_++);
+  return id;
+}
+
+int PlanWriter::nextCopy(int part) {
+  int copy = 1;
+  while (used_[part].count(copy)) ++copy;
+  if (copy > job_.parts[part].copies) throw std::logic_error("PlanWriter: more copies than wanted");
+  used_[part].insert(copy);
+  return copy;
+}
+
+Cut& PlanWriter::addCut(CutKind kind, const Segment& line, double kerfMm, const Region& region,
+                        const std::string& label) {
   Cut cut;
   cut.id = {nextId("cut")};
-  cut.board = map.board().id;
+  cut.board = board_->id;
   cut.order = ++order_;
   cut.kind = kind;
   cut.line = line;
@@ -77,131 +107,173 @@ Cut& PlanWriter::addCut(const BoardMap& map, CutKind kind, const Segment& line, 
   return plan_.cuts.back();
 }
 
-PlanWriter::Region PlanWriter::cutSections(const BoardMap& map, const BoardLayout& layout,
-                                           std::vector<Region>& sections) {
-  const Polygon outline = map.board().outline.polygon();
+void PlanWriter::cutSections(const std::vector<WrittenSection>& sections,
+                             std::vector<Region>& regions) {
   const double kerf = job_.shop.crosscutKerfMm;
   const auto upright = [&](double x) {
-    const Interval chord = chordAt(outline, x);
+    const Interval chord = chordAt(outline_, x);
     return Segment{{x, chord.lo}, {x, chord.hi}};
   };
   Region rest;
-  int restFrom = -1;
-  for (size_t i = 0; i < layout.sections.size(); ++i) {
-    const SectionLayout& s = layout.sections[i];
-    const std::string number = std::to_string(i + 1);
-    if (s.from != restFrom) {
-      Cut& fresh = addCut(map, CutKind::crosscut, turnedRound(upright(map.columnX(s.from))), kerf,
-                          rest, i == 0 ? "square the first end" : "cut out waste");
+  double restFrom = -1e9;
+  for (size_t i = 0; i < sections.size(); ++i) {
+    const WrittenSection& s = sections[i];
+    if (s.x0 > restFrom + kSameCutMm) {
+      Cut& fresh = addCut(CutKind::crosscut, turnedRound(upright(s.x0)), kerf, rest,
+                          i == 0 ? "square the first end" : "cut out waste");
       fresh.wasteIsRight = true;
       rest = {fresh.id, true};
     }
-    Cut& end = addCut(map, CutKind::crosscut, upright(map.columnX(s.to) - kerf), kerf, rest,
-                      "section " + number);
-    end.wasteIsRight = i + 1 == layout.sections.size();
-    sections.push_back({end.id, true});
+    Cut& end =
+        addCut(CutKind::crosscut, upright(s.x1), kerf, rest, "section " + std::to_string(i + 1));
+    end.wasteIsRight = i + 1 == sections.size();
+    regions.push_back({end.id, true});
     rest = {end.id, false};
-    restFrom = s.to;
+    restFrom = s.x1 + kerf;
   }
-  return rest;
 }
 
-void PlanWriter::add(const BoardMap& map, const BoardLayout& layout) {
+void PlanWriter::add(const Board& board, const std::vector<WrittenSection>& sections) {
+  if (sections.empty()) return;
   order_ = 0;
-  std::vector<Region> sections;
-  if (layout.sections.empty()) return;
-  cutSections(map, layout, sections);
-  for (size_t i = 0; i < layout.sections.size(); ++i)
-    ripSection(map, layout.sections[i], sections[i]);
-  plan_.stockMm2 += stockUsedMm2(map, layout, job_.shop);
+  board_ = &board;
+  outline_ = board.outline.polygon();
+  std::vector<Region> regions;
+  cutSections(sections, regions);
+  for (size_t i = 0; i < sections.size(); ++i) ripSection(sections[i], regions[i]);
+  plan_.stockMm2 += stockUsedMm2(board, sections, job_.shop);
 }
 
-void PlanWriter::ripSection(const BoardMap& map, const SectionLayout& section, Region region) {
-  const double angle = map.angleRad(section.direction);
-  const double x0 = map.columnX(section.from);
-  const double x1 = map.columnX(section.to) - job_.shop.crosscutKerfMm;
+void PlanWriter::addAsItIs(const Plan& plan, const Board& board) {
+  double usedTo = -1e9;
+  for (const Blank& blank : plan.blanks)
+    if (blank.board == board.id) plan_.blanks.push_back(blank);
+  for (const Cut& cut : plan.cuts) {
+    if (cut.board != board.id) continue;
+    plan_.cuts.push_back(cut);
+    if (cut.kind == CutKind::crosscut) usedTo = std::max({usedTo, cut.line.from.x, cut.line.to.x});
+  }
+  for (const Piece& piece : plan.pieces)
+    if (piece.board == board.id) addPiece(piece);
+  if (usedTo > -1e9)
+    plan_.stockMm2 +=
+        stockUpToMm2(board.outline.polygon(), usedTo + job_.shop.crosscutKerfMm, job_.shop);
+}
+
+void PlanWriter::ripSection(const WrittenSection& section, Region region) {
+  const double angle = section.angleRad;
   const auto along = [&](double across) {
-    return Segment{fromRip(x0, across, angle), fromRip(x1, across, angle)};
+    return Segment{fromRip(section.x0, across, angle), fromRip(section.x1, across, angle)};
   };
-  const Polygon outline = map.board().outline.polygon();
   double freeFrom = -1e9;
   bool first = true;
-  for (const StripLayout& strip : section.strips) {
-    if (first || strip.bottomMm > freeFrom + kSameCutMm) {
-      const Segment line = along(strip.bottomMm);
+  for (const WrittenStrip& strip : section.strips) {
+    if (first || strip.low > freeFrom + kSameCutMm) {
+      const Segment line = along(strip.low);
       const double kerf = first ? job_.shop.firstRipKerfMm : job_.shop.ripKerfMm;
-      Cut& below = addCut(map, CutKind::rip, line, kerf, region,
+      Cut& below = addCut(CutKind::rip, line, kerf, region,
                           first ? "first rip, on the laid line" : "rip off waste");
       below.firstRip = first;
       below.wasteIsRight = true;
       if (first) {
-        below.offsetAtFromMm = line.from.y - chordAt(outline, x0).lo;
-        below.offsetAtToMm = line.to.y - chordAt(outline, x1).lo;
+        below.offsetAtFromMm = line.from.y - chordAt(outline_, section.x0).lo;
+        below.offsetAtToMm = line.to.y - chordAt(outline_, section.x1).lo;
       }
       region = {below.id, true};
     }
     first = false;
-    const double top = strip.bottomMm + job_.kinds[strip.kind].roughWidthMm;
-    Cut& above = addCut(map, CutKind::rip, turnedRound(along(top)), job_.shop.ripKerfMm, region,
+    Cut& above = addCut(CutKind::rip, turnedRound(along(strip.high)), job_.shop.ripKerfMm, region,
                         "rip to width");
     above.wasteIsRight = &strip == &section.strips.back();
     const CutId id = above.id;
-    finishStrip(map, section, strip, {id, true});
+    finishStrip(section, strip, {id, true});
     region = {id, false};
-    freeFrom = top + job_.shop.ripKerfMm;
+    freeFrom = strip.high + job_.shop.ripKerfMm;
   }
 }
 
-void PlanWriter::finishStrip(const BoardMap& map, const SectionLayout& section,
-                             const StripLayout& strip, Region region) {
-  const BlankKind& kind = job_.kinds[strip.kind];
-  const Part& part = job_.parts[kind.part];
-  const double angle = map.angleRad(section.direction);
+void PlanWriter::finishStrip(const WrittenSection& section, const WrittenStrip& strip,
+                             Region region) {
+  const double angle = section.angleRad;
   const double sine = std::sin(angle), cosine = std::cos(angle);
-  const Footprint f = footprintOf(kind, grainToleranceRad(part), angle, job_.cellMm,
-                                  job_.shop.crosscutKerfMm, Reading::forPlans);
-  const double low = strip.bottomMm, high = low + kind.roughWidthMm;
-  // Along the rip, u = x cos a + y sin a: where the blank's leftmost corner meets its column.
-  const double u0 = (map.columnX(strip.column) + std::max(low * sine, high * sine)) / cosine;
-  const double u1 = u0 + f.roughLengthMm;
   const auto at = [&](double u, double v) {
     return Point{u * cosine - v * sine, u * sine + v * cosine};
   };
   const double kerf = job_.shop.crosscutKerfMm;
-  if (angle != 0 || u1 < map.columnX(section.to) - kerf - kSameCutMm) {
-    Cut& end =
-        addCut(map, CutKind::trim, {at(u1, low), at(u1, high)}, kerf, region, "trim to length");
+  if (angle != 0 || strip.end < section.x1 - kSameCutMm) {
+    Cut& end = addCut(CutKind::trim, {at(strip.end, strip.low), at(strip.end, strip.high)}, kerf,
+                      region, "trim to length");
     end.wasteIsRight = true;
     region = {end.id, true};
   }
-  if (angle != 0 || strip.column > section.from) {
-    Cut& start =
-        addCut(map, CutKind::trim, {at(u0, high), at(u0, low)}, kerf, region, "trim the near end");
+  if (angle != 0 || strip.start > section.x0 + kSameCutMm) {
+    Cut& start = addCut(CutKind::trim, {at(strip.start, strip.high), at(strip.start, strip.low)},
+                        kerf, region, "trim the near end");
     start.wasteIsRight = true;
     region = {start.id, true};
   }
-  Blank blank;
-  blank.id = {nextId("blank")};
-  blank.board = map.board().id;
-  blank.boardFromBlank = {at(u0, low), angle};
-  blank.roughLengthMm = f.roughLengthMm;
-  blank.roughWidthMm = kind.roughWidthMm;
+  if (strip.pinned)
+    addPinned(*strip.pinned, *region.parent);
+  else
+    addPlanned(section, strip, *region.parent);
+}
+
+void PlanWriter::finishBlank(Blank& blank, const Part& part, const CutId& lastCut) {
   blank.finishedThicknessMm = part.thicknessMm;
-  blank.takeOffAMm = blank.takeOffBMm = (map.board().thicknessMm - part.thicknessMm) / 2;
-  blank.lastCut = *region.parent;
+  blank.takeOffAMm = blank.takeOffBMm = (board_->thicknessMm - part.thicknessMm) / 2;
+  blank.lastCut = lastCut;
+  blank.remarks.clear();
   if (blank.roughWidthMm > job_.shop.jointerWidthMm)
     blank.remarks.push_back(
         "wider than the jointer: flatten one face on a sled through the planer, then turn it; or "
         "rip it and glue it up again");
-  addPieces(map, blank, kind);
+}
+
+void PlanWriter::addPlanned(const WrittenSection& section, const WrittenStrip& strip,
+                            const CutId& lastCut) {
+  const BlankKind& kind = job_.kinds[strip.kind];
+  const double sine = std::sin(section.angleRad), cosine = std::cos(section.angleRad);
+  Blank blank;
+  blank.id = {nextId("blank")};
+  blank.board = board_->id;
+  blank.boardFromBlank = {
+      {strip.start * cosine - strip.low * sine, strip.start * sine + strip.low * cosine},
+      section.angleRad};
+  blank.roughLengthMm = strip.end - strip.start;
+  blank.roughWidthMm = kind.roughWidthMm;
+  finishBlank(blank, job_.parts[kind.part], lastCut);
+  addPieces(blank, kind);
   plan_.blanks.push_back(std::move(blank));
 }
 
-void PlanWriter::addPieces(const BoardMap& map, const Blank& blank, const BlankKind& kind) {
+void PlanWriter::addPinned(const PinnedBlank& pinned, const CutId& lastCut) {
+  Blank blank = pinned.blank;
+  for (const Part& part : job_.parts)
+    if (part.id == pinned.pieces[0].part) finishBlank(blank, part, lastCut);
+  plan_.blanks.push_back(std::move(blank));
+  for (const Piece& piece : pinned.pieces) addPiece(piece);
+}
+
+void PlanWriter::addPiece(Piece piece) {
+  for (const Part& part : job_.parts) {
+    if (part.id != piece.part) continue;
+    const ValueMap* look = lookMap(request_.worth, piece.board, piece.showFace, part.look);
+    const Rect box = bounds(piece.outline);
+    const Point centre{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
+    const bool turned = std::abs(std::sin(piece.angleRad)) > 0.7;
+    piece.worth = pieceWorth(part, look, options_.weights.look,
+                             boxAbout(centre, turned ? part.widthMm : part.lengthMm,
+                                      turned ? part.lengthMm : part.widthMm));
+  }
+  plan_.value += piece.worth;
+  plan_.pieces.push_back(std::move(piece));
+}
+
+void PlanWriter::addPieces(const Blank& blank, const BlankKind& kind) {
   const Part& part = job_.parts[kind.part];
   const double end = (blank.roughLengthMm - kind.clearLengthMm) / 2;
   const double side = (blank.roughWidthMm - kind.pieceWidthMm) / 2;
-  const ValueMap* look = lookMap(request_.worth, map.board().id, kind.showFace, part.look);
+  const ValueMap* look = lookMap(request_.worth, board_->id, kind.showFace, part.look);
   for (int i = 0; i < kind.copies; ++i) {
     const double x = end + i * (kind.pieceLengthMm + job_.shop.crosscutKerfMm);
     const Point corner{kind.turned ? x + kind.pieceLengthMm : x, side};
@@ -209,8 +281,7 @@ void PlanWriter::addPieces(const BoardMap& map, const Blank& blank, const BlankK
     Piece piece;
     piece.id = {nextId("piece")};
     piece.part = part.id;
-    piece.copy = ++placed_[kind.part];
-    if (piece.copy > part.copies) throw std::logic_error("PlanWriter: more copies than wanted");
+    piece.copy = nextCopy(kind.part);
     piece.blank = blank.id;
     piece.board = blank.board;
     piece.showFace = kind.showFace;
@@ -232,13 +303,10 @@ Plan PlanWriter::take() {
   return std::move(plan_);
 }
 
-double stockUsedMm2(const BoardMap& map, const BoardLayout& layout, const Shop& shop) {
-  if (layout.sections.empty()) return 0;
-  const Polygon outline = map.board().outline.polygon();
-  const Rect box = bounds(outline);
-  const double usedTo = map.columnX(layout.sections.back().to);
-  if (box.x1 - usedTo < shop.usefulOffcutLengthMm) return area({outline});
-  return area(intersect({outline}, {rectangle({box.x0, box.y0, usedTo, box.y1})}));
+double stockUsedMm2(const Board& board, const std::vector<WrittenSection>& sections,
+                    const Shop& shop) {
+  if (sections.empty()) return 0;
+  return stockUpToMm2(board.outline.polygon(), sections.back().x1 + shop.crosscutKerfMm, shop);
 }
 
 }  // namespace rackside

@@ -38,9 +38,18 @@ Result<Plan> makePlan(const PlanRequest& request, const PlanOptions& options, Ru
   if (const Status ok = options.validate(); !ok) return ok.error();
   if (const Status ok = validate(request); !ok) return ok.error();
 
-  Plan plan = PlanRun(request, options, control).make();
-  if (options.onBetter) options.onBetter(plan);
-  return plan;
+  Result<std::vector<PinnedSection>> pins = pinnedSections(request);
+  if (!pins) return pins.error();
+  try {
+    Plan plan = PlanRun(request, options, std::move(pins).value(), control).make();
+    if (options.onBetter) options.onBetter(plan);
+    return plan;
+  } catch (const RefusedPlan& refused) {
+    // Where a pin holds a piece is the maker's choice, so its fault is no programmer's.
+    if (request.pinned.empty()) throw;
+    return Error{std::string("A pinned piece cannot stay where it is: ") + refused.what() +
+                 ". Unpin it or move it."};
+  }
 }
 
 }  // namespace rackside

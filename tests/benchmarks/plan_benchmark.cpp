@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // How good, how fast and how sure plans are, on racks from a seed; run by hand:
-//   plan_benchmark [--seconds S] [--seeds N] [--look 0|1] [--first] [boards/pieces …]
+//   plan_benchmark [--seconds S] [--seeds N] [--look 0|1] [--first] [--stock] [boards/pieces …]
 // One line a rack. "first": the first plan handed out; "last": the plan returned; gaps are those of
 // its value to the bound on the planner's own columns and to the bound that trusts no grid; "chalk"
 // is the plain planner, which goes along each board once and takes the longest part that fits.
@@ -40,6 +40,13 @@ double peakMb() {
     }
   return 0;
 }
+// Of all threads, seconds.
+double processorTime() {
+  rusage use;
+  getrusage(RUSAGE_SELF, &use);
+  return static_cast<double>(use.ru_utime.tv_sec + use.ru_stime.tv_sec) +
+         1e-6 * static_cast<double>(use.ru_utime.tv_usec + use.ru_stime.tv_usec);
+}
 void resetPeak() {
   std::ofstream("/proc/self/clear_refs") << "5";
 }
@@ -66,7 +73,12 @@ Chalk chalkPlan(const PlanRequest& request, const PlanOptions& options) {
   }
   const auto layouts = plainLayouts(open, job, wanted);
   PlanWriter writer(request, options, job);
-  for (size_t b = 0; b < open.size(); ++b) writer.add(*open[b], layouts[b]);
+  for (size_t b = 0; b < open.size(); ++b) {
+    std::vector<WrittenSection> sections;
+    for (const SectionLayout& s : layouts[b].sections)
+      sections.push_back(writtenSection(*open[b], job, s));
+    writer.add(open[b]->board(), sections);
+  }
   const Plan plan = writer.take();
   return {plan.value, plan.stockMm2};
 }
@@ -76,6 +88,7 @@ struct Settings {
   int seeds = 3;
   bool looks = true;
   bool firstOnly = false;
+  bool leastStock = false;  // ample stock, all parts placed, least wood
   std::vector<std::pair<int, int>> sizes;
 };
 
@@ -83,16 +96,19 @@ void measure(const RackSpec& spec, const Settings& settings) {
   const PlanRequest request = randomRack(spec);
   PlanOptions options;
   options.limitSeconds = settings.seconds;
+  if (settings.leastStock) options.goal = PlanGoal::leastStock;
   const Chalk chalk = chalkPlan(request, options);
   resetPeak();
   RunControl control;
-  double firstValue = 0, firstSeconds = 0;
+  double firstValue = 0, firstSeconds = 0, firstProcessor = 0;
+  const double processorBefore = processorTime();
   int handedOut = 0;
   const auto start = Clock::now();
   options.onBetter = [&](const Plan& plan) {
     if (handedOut++ > 0) return;
     firstValue = plan.value;
     firstSeconds = since(start);
+    firstProcessor = processorTime() - processorBefore;
     if (settings.firstOnly) control.stop();
   };
   const Result<Plan> made = makePlan(request, options, control);
@@ -102,15 +118,28 @@ void measure(const RackSpec& spec, const Settings& settings) {
   }
   const Plan& plan = *made;
   const double percent = 100;
+  if (settings.leastStock) {
+    std::printf(
+        "%4d %4d %4llu  %.2f | first %.2f s | stock %.3f m2, bound %.3f, gap %.2f %% | chalk %.3f "
+        "m2 (%zu of %d placed) | %.1f s %.1f s %.0f MB | %zu %s\n",
+        spec.boards, spec.pieces, spec.seed, spec.areaShare, firstSeconds, plan.stockMm2 / 1e6,
+        plan.stockBound / 1e6, percent * (1 - plan.stockBound / plan.stockMm2),
+        chalk.stockMm2 / 1e6, plan.pieces.size(), spec.pieces, since(start),
+        processorTime() - processorBefore, peakMb(), checkPlan(request, plan).size(),
+        plan.stopped.c_str());
+    return;
+  }
   std::printf(
-      "%4d %4d %4llu  %.2f | %6.2f %5.1f %% | %9.0f %9.0f | %6.2f %% %6.2f %% | %+6.1f %% %5zu | "
-      "%6.1f %6.0f | "
+      "%4d %4d %4llu  %.2f | %6.2f %5.2f %5.1f %% | %9.0f %9.0f | %6.2f %% %6.2f %% | %+6.1f %% "
+      "%5zu | "
+      "%6.1f %6.1f %6.0f | "
       "%zu %s\n",
-      spec.boards, spec.pieces, spec.seed, spec.areaShare, firstSeconds,
+      spec.boards, spec.pieces, spec.seed, spec.areaShare, firstSeconds, firstProcessor,
       percent * firstValue / plan.bound, plan.value, plan.bound,
       percent * (1 - plan.value / std::max(1e-9, plan.gridBound)), percent * plan.gap(),
-      percent * (plan.value / chalk.value - 1), plan.pieces.size(), since(start), peakMb(),
-      checkPlan(request, plan).size(), plan.stopped.c_str());
+      percent * (plan.value / chalk.value - 1), plan.pieces.size(), since(start),
+      processorTime() - processorBefore, peakMb(), checkPlan(request, plan).size(),
+      plan.stopped.c_str());
   std::fflush(stdout);
 }
 
@@ -125,6 +154,8 @@ Settings settingsFrom(int count, char** words) {
       s.seeds = std::stoi(words[++i]);
     else if (word == "--look" && i + 1 < count)
       s.looks = std::stoi(words[++i]) != 0;
+    else if (word == "--stock")
+      s.leastStock = true;
     else if (word == "--first")
       s.firstOnly = true;
     else if (std::sscanf(word.c_str(), "%d/%d", &boards, &pieces) == 2)
@@ -139,13 +170,14 @@ Settings settingsFrom(int count, char** words) {
 int main(int count, char** words) {
   const Settings settings = settingsFrom(count, words);
   std::printf(
-      "boards pieces seed share | first s, of bound | value, bound | gap on grid, true | on chalk, "
-      "pieces | s, MB | "
+      "boards pieces seed share | first s, processor s, of bound | value, bound | gap on grid, "
+      "true | on chalk, "
+      "pieces | s, processor s, MB | "
       "breaches, stopped\n");
   for (const auto& [boards, pieces] : settings.sizes)
     for (int seed = 1; seed <= settings.seeds; ++seed) {
       RackSpec spec{boards, pieces, static_cast<unsigned long long>(seed),
-                    0.7 + 0.4 * (seed % 5) / 4.0};
+                    settings.leastStock ? 0.3 : 0.7 + 0.4 * (seed % 5) / 4.0};
       spec.looks = settings.looks;
       measure(spec, settings);
     }

@@ -3,14 +3,24 @@
 
 #include <algorithm>
 
+#include "core/plan/stock.h"
+
 namespace rackside {
 
-BoardPricer::BoardPricer(const BoardMap& map, const Job& job, const ValueMaps& worth,
-                         double lookWeight, Reading reading, bool blindSearch)
-    : items_(map, job, worth, reading),
-      places_(items_, lookWeight),
-      filler_(items_, places_, job.shop.ripKerfMm) {
-  if (blindSearch) blind_ = std::make_unique<StripPlaces>(items_, lookWeight, true);
+BoardPricer::BoardPricer(const BoardMap& map, const RackProblem& problem, Reading reading,
+                         bool blindSearch)
+    : items_(map, problem.job, problem.worth, reading),
+      places_(items_, problem.lookWeight),
+      filler_(items_, places_, problem.job.shop.ripKerfMm) {
+  if (blindSearch) blind_ = std::make_unique<StripPlaces>(items_, problem.lookWeight, true);
+  stopPay_.assign(static_cast<size_t>(map.grid().count) + 1, 0);
+  if (!problem.chargesStock) return;
+  const Polygon outline = map.board().outline.polygon();
+  const double pinned = map.pinnedUpTo();
+  for (int c = 0; c <= map.grid().count; ++c) {
+    const double x = std::max(pinned, c > 0 ? map.columnX(c) : -1e9);
+    if (x > -1e9) stopPay_[c] = -static_cast<float>(stockUpToMm2(outline, x, problem.job.shop));
+  }
 }
 
 std::vector<ItemPay> BoardPricer::paysAt(const StripPlaces& places, const Prices& prices,
@@ -34,7 +44,7 @@ void BoardPricer::narrow(const PricerEffort& effort, double& ceiling,
     for (const PathSection& s : path)
       if (tree_->refine(s.node)) any = true, ++splits;
     if (!any) return;
-    ceiling = std::min(ceiling, tree_->path(path));
+    ceiling = std::min(ceiling, tree_->path(stopPay_, path));
   }
 }
 
@@ -56,6 +66,7 @@ PricedLayout BoardPricer::realise(const std::vector<PathSection>& path, const Pr
     out.layout.value += filled.worth;
     out.layout.sections.push_back(std::move(filled.layout));
   }
+  if (!out.layout.sections.empty()) out.layout.value += stopPay_[out.layout.sections.back().to];
   out.worth = out.layout.value;
   out.pay += out.worth;
   std::sort(out.parts.begin(), out.parts.end());
@@ -84,7 +95,7 @@ PricedLayout BoardPricer::solve(const Prices& prices, const std::vector<int>& le
     }
     tree_->setPays(paysAt(searched, raised, left), space);
     std::vector<PathSection> path;
-    double here = tree_->path(path);
+    double here = tree_->path(stopPay_, path);
     narrow(effort, here, path, shouldEnd);
     ceiling = std::min(ceiling, here + refund);
     if (effort.wantLayout) {
@@ -93,7 +104,7 @@ PricedLayout BoardPricer::solve(const Prices& prices, const std::vector<int>& le
       lastPath_ = path;
     }
     const double open = ceiling - best.pay;
-    if (open <= effort.tolerance * ceiling || shouldEnd() || !penalise(path, left, open)) break;
+    if (open <= effort.leaveOpen || shouldEnd() || !penalise(path, left, open)) break;
   }
   best.ceiling = std::max(ceiling, best.pay);
   return best;

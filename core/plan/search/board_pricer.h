@@ -7,6 +7,7 @@
 
 #include "core/plan/layout.h"
 #include "core/plan/search/prices.h"
+#include "core/plan/search/rack_problem.h"
 #include "core/plan/search/section_filler.h"
 #include "core/plan/search/section_tree.h"
 
@@ -21,9 +22,9 @@ struct PricedLayout {
 };
 
 struct PricerEffort {
-  double tolerance = 0.001;  // share of the pay that may be left open
+  double leaveOpen = 0;  // pay between layout and ceiling that is good enough
   int mostSplits = 400;
-  int mostPenaltySteps = 6;
+  int mostPenaltySteps = 1;
   bool wantLayout = true;
 };
 
@@ -31,8 +32,8 @@ class BoardPricer {
  public:
   // `blindSearch`: looks count only when the sections found are filled, not in finding them; the
   // ceiling is then none.
-  BoardPricer(const BoardMap& map, const Job& job, const ValueMaps& worth, double lookWeight,
-              Reading reading, bool blindSearch = false);
+  BoardPricer(const BoardMap& map, const RackProblem& problem, Reading reading,
+              bool blindSearch = false);
 
   // `left`: copies that may be used of each part.
   PricedLayout solve(const Prices& prices, const std::vector<int>& left, const PricerEffort& effort,
@@ -54,6 +55,7 @@ class BoardPricer {
   bool penalise(const std::vector<PathSection>& path, const std::vector<int>& left, double open);
 
   BoardItems items_;
+  std::vector<float> stopPay_;  // of ending the cutting at each column: minus the stock used
   // Added to the price of a part that the best way along this board would use more often than it is
   // wanted: a layout within the wanted copies pays at most path + Σ penalty · wanted.
   std::vector<double> penalty_;

@@ -18,20 +18,24 @@ constexpr int kTurns = 2;
 
 class Turns {
  public:
-  explicit Turns(const RackProblem& problem) : problem_(problem), left_(problem.wanted) {
-    for (size_t b = 0; b < problem.maps.size(); ++b) {
-      plan_.emplace_back();
-      plan_.back().board = static_cast<int>(b);
-      pricers_.push_back(nullptr);
+  Turns(const RackProblem& problem, std::vector<Offer> start)
+      : problem_(problem),
+        left_(problem.wanted),
+        plan_(std::move(start)),
+        pricers_(problem.maps.size()) {
+    for (const Offer& o : plan_) {
+      for (const int part : o.parts) --left_[part];
+      if (!o.asItIs) toLayOut_.push_back(o.board);
     }
   }
 
   void turn(const Prices& prices) {
-    for (size_t b = 0; b < plan_.size(); b += 2) {
-      const int count = static_cast<int>(std::min<size_t>(2, plan_.size() - b));
+    for (size_t b = 0; b < toLayOut_.size(); b += 2) {
+      const int count = static_cast<int>(std::min<size_t>(2, toLayOut_.size() - b));
       std::array<PricedLayout, 2> made;
-      eachInParallel(count, [&](int i, int) { made[i] = layOut(static_cast<int>(b) + i, prices); });
-      for (int i = 0; i < count; ++i) take(plan_[b + i], prices, std::move(made[i]), i > 0);
+      eachInParallel(count, [&](int i, int) { made[i] = layOut(toLayOut_[b + i], prices); });
+      for (int i = 0; i < count; ++i)
+        take(plan_[toLayOut_[b + i]], prices, std::move(made[i]), i > 0);
     }
   }
   std::vector<Offer> plan() { return std::move(plan_); }
@@ -47,8 +51,8 @@ class Turns {
     static thread_local PathSpace space;
     auto& pricer = pricers_[board];
     if (!pricer)
-      pricer = std::make_unique<BoardPricer>(*problem_.maps[board], problem_.job, problem_.worth,
-                                             problem_.lookWeight, Reading::forPlans, true);
+      pricer =
+          std::make_unique<BoardPricer>(*problem_.maps[board], problem_, Reading::forPlans, true);
     PricerEffort effort;
     effort.mostSplits = kSplits;
     effort.mostPenaltySteps = 0;
@@ -63,18 +67,19 @@ class Turns {
     if (made.pay <= was) return;
     for (const int part : made.parts) --left[part];
     left_ = left;
-    offer = {offer.board, std::move(made.parts), made.worth, std::move(made.layout)};
+    offer = {offer.board, std::move(made.parts), made.worth, std::move(made.layout), false};
   }
 
   const RackProblem& problem_;
   std::vector<int> left_;
   std::vector<Offer> plan_;
   std::vector<std::unique_ptr<BoardPricer>> pricers_;
+  std::vector<int> toLayOut_;
 };
 
 }  // namespace
 
-std::vector<Offer> firstPlan(const RackProblem& problem) {
+std::vector<Offer> firstPlan(const RackProblem& problem, std::vector<Offer> start) {
   Prices hard, plain;
   for (const Part& part : problem.job.parts) {
     const double factor =
@@ -82,7 +87,7 @@ std::vector<Offer> firstPlan(const RackProblem& problem) {
     hard.ofPart.push_back(baseValue(part) * (1 - factor));
     plain.ofPart.push_back(0);
   }
-  Turns turns(problem);
+  Turns turns(problem, std::move(start));
   turns.turn(hard);
   for (int t = 1; t < kTurns; ++t) turns.turn(plain);
   return turns.plan();

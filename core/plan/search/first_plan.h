@@ -10,7 +10,7 @@
 
 namespace rackside {
 
-// One offer a board.
-std::vector<Offer> firstPlan(const RackProblem& problem);
+// One offer a board; those that `start` keeps as they are stay.
+std::vector<Offer> firstPlan(const RackProblem& problem, std::vector<Offer> start);
 
 }  // namespace rackside

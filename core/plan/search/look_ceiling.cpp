@@ -31,16 +31,19 @@ LookCeiling::Axis::Axis(double firstMm, double cellMm, int cells, double shift) 
   first = firstMm - before * cellMm;
   firstPart = cellMm - rest;
   halves = 2 * (cells + before);
+  perCell = 1 / cellMm;
+  perFirst = 1 / firstPart;
+  perSecond = 1 / std::max(1e-9, cell - firstPart);
 }
 
-std::pair<int, double> LookCeiling::Axis::find(double at) const {
+LookCeiling::Axis::Spot LookCeiling::Axis::find(double at) const {
   const double from = at - first;
-  if (from <= 0) return {0, 0};
-  const int index = static_cast<int>(from / cell);
-  if (2 * index >= halves) return {halves, 0};
+  if (from <= 0) return {0, 0, 0};
+  const int index = static_cast<int>(from * perCell);
+  if (2 * index >= halves) return {halves, halves, 0};
   const double inside = from - index * cell;
-  if (inside < firstPart) return {2 * index, inside / firstPart};
-  return {2 * index + 1, std::min(1.0, (inside - firstPart) / std::max(1e-9, cell - firstPart))};
+  if (inside < firstPart) return {2 * index, 2 * index + 1, inside * perFirst};
+  return {2 * index + 1, 2 * index + 2, std::min(1.0, (inside - firstPart) * perSecond)};
 }
 
 LookCeiling::LookCeiling(const ValueMap& map, double shiftX, double shiftY)
@@ -75,21 +78,21 @@ LookCeiling::LookCeiling(const ValueMap& map, double shiftX, double shiftY)
   }
 }
 
-double LookCeiling::sumTo(double x, double y) const {
-  const auto [h, fx] = x_.find(x);
-  const auto [v, fy] = y_.find(y);
+double LookCeiling::sumTo(const Axis::Spot& x, const Axis::Spot& y) const {
   const size_t stride = static_cast<size_t>(x_.halves) + 1;
-  const size_t h1 = std::min(h + 1, x_.halves), v1 = std::min(v + 1, y_.halves);
-  const float* low = &sums_[v * stride];
-  const float* high = &sums_[v1 * stride];
-  const double a = low[h] + fx * (low[h1] - low[h]), b = high[h] + fx * (high[h1] - high[h]);
-  return a + fy * (b - a);
+  const float* low = &sums_[y.half * stride];
+  const float* high = &sums_[y.next * stride];
+  const double a = low[x.half] + x.share * (low[x.next] - low[x.half]);
+  const double b = high[x.half] + x.share * (high[x.next] - high[x.half]);
+  return a + y.share * (b - a);
 }
 
 double LookCeiling::mean(const Rect& r) const {
   const double whole = r.width() * r.height();
   if (!(whole > 0)) return 0;
-  return (sumTo(r.x1, r.y1) - sumTo(r.x0, r.y1) - sumTo(r.x1, r.y0) + sumTo(r.x0, r.y0)) / whole;
+  const Axis::Spot x0 = x_.find(r.x0), x1 = x_.find(r.x1);
+  const Axis::Spot y0 = y_.find(r.y0), y1 = y_.find(r.y1);
+  return (sumTo(x1, y1) - sumTo(x0, y1) - sumTo(x1, y0) + sumTo(x0, y0)) / whole;
 }
 
 const LookCeiling& LookCeilings::covering(double shiftX, double shiftY) {

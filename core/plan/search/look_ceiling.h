@@ -9,7 +9,6 @@
 
 #include <array>
 #include <memory>
-#include <utility>
 #include <vector>
 
 #include "core/plan/value_map.h"
@@ -27,13 +26,18 @@ class LookCeiling {
   // the window's far end enters the next cell.
   struct Axis {
     Axis(double first, double cellMm, int cells, double shift);
-    double first, cell, firstPart;  // firstPart: width of a cell's first half
-    int before, halves, window;     // cells added in front; halves in all; cells the window spans
-    // Index of the half that holds `at`, and how far into it (0…1).
-    std::pair<int, double> find(double at) const;
+    double first, cell, firstPart;        // firstPart: width of a cell's first half
+    double perCell, perFirst, perSecond;  // 1 / width
+    int before, halves, window;  // cells added in front; halves in all; cells the window spans
+    // The half that holds `at`, the one after it, and how far into it (0…1).
+    struct Spot {
+      int half, next;
+      double share;
+    };
+    Spot find(double at) const;
     double width(int half) const { return half % 2 == 0 ? firstPart : cell - firstPart; }
   };
-  double sumTo(double x, double y) const;
+  double sumTo(const Axis::Spot& x, const Axis::Spot& y) const;
 
   Axis x_, y_;
   std::vector<float> sums_;  // (halves + 1)² prefix sums of worth · area

@@ -68,6 +68,7 @@ double Master::value() const {
 
 std::vector<double> Master::prices() const {
   std::vector<double> prices;
+  prices.reserve(parts_);
   for (int p = 0; p < parts_; ++p)
     prices.push_back(std::max(0.0, glp_get_row_dual(problem_->lp, p + 1)));
   return prices;

@@ -15,6 +15,7 @@ struct Offer {
   std::vector<int> parts;  // one entry a copy, ascending
   double pay = 0;          // towards the goal
   BoardLayout layout;
+  bool asItIs = false;  // what the current plan has on the board, not laid out anew
 };
 
 class Master {

@@ -13,7 +13,6 @@ namespace {
 // Prices are asked for between the master's and the best so far, which swings less; where that
 // finds no offer, the master's own are asked for next.
 constexpr double kSmoothing = 0.6;
-constexpr double kClosed = 1e-4;
 
 }  // namespace
 
@@ -57,12 +56,12 @@ int PriceSearch::takeOffers(Pricing& pricing, const std::vector<double>& now) {
     for (const int part : made.parts) gain -= now[part];
     if (gain <= 1e-6 * (1 + made.worth)) continue;
     ++taken;
-    offer({static_cast<int>(b), std::move(made.parts), made.worth, std::move(made.layout)});
+    offer({static_cast<int>(b), std::move(made.parts), made.worth, std::move(made.layout), false});
   }
   return taken;
 }
 
-bool PriceSearch::improve(int rounds, const PricerEffort& effort) {
+bool PriceSearch::improve(int rounds, const PricerEffort& effort, double closeEnough) {
   for (int round = 0; round < rounds && !shouldEnd_(); ++round) {
     if (!master_.solve()) return true;
     masterValue_ = master_.value();
@@ -76,7 +75,7 @@ bool PriceSearch::improve(int rounds, const PricerEffort& effort) {
       bestPrices_ = asked;
     }
     const int taken = takeOffers(pricing, now);
-    if (bound_ <= masterValue_ * (1 + kClosed)) return true;
+    if (bound_ <= masterValue_ + closeEnough) return true;
     if (taken == 0 && smoothing_ == 0) return true;
     smoothing_ = taken == 0 ? 0 : kSmoothing;
   }

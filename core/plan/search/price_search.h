@@ -35,8 +35,8 @@ class PriceSearch {
 
   void offer(Offer offer);
   // Better prices, more offers, a lower bound. True when nothing more can come of it: the master is
-  // as good as the bound, or no board has a layout to offer.
-  bool improve(int rounds, const PricerEffort& effort);
+  // within closeEnough of the bound, or no board has a layout to offer.
+  bool improve(int rounds, const PricerEffort& effort, double closeEnough);
   // A whole choice among the offers that pays more than `atLeast`; one offer a board, empty ones
   // too. Nothing when there is none.
   std::vector<Offer> choose(double limitSeconds, double atLeast);

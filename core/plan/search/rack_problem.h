@@ -12,10 +12,13 @@ namespace rackside {
 
 struct RackProblem {
   const Job& job;
+  // One a board; null for boards that stay as they are.
   const std::vector<const BoardMap*>& maps;
   const ValueMaps& worth;
   double lookWeight = 0.5;
-  std::vector<int> wanted;  // copies by part
+  std::vector<int> wanted;    // copies by part
+  double payOfCopy = 0;       // least stock: of every copy, more than any stock it may take
+  bool chargesStock = false;  // a layout pays its worth less the mm² of stock it uses
 };
 
 }  // namespace rackside

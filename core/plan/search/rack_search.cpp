@@ -17,8 +17,7 @@ Pricers makePricers(const RackProblem& problem, Reading reading,
                     std::vector<std::unique_ptr<BoardPricer>>& owned) {
   owned.resize(problem.maps.size());
   eachInParallel(static_cast<int>(owned.size()), [&](int b, int) {
-    owned[b] = std::make_unique<BoardPricer>(*problem.maps[b], problem.job, problem.worth,
-                                             problem.lookWeight, reading);
+    owned[b] = std::make_unique<BoardPricer>(*problem.maps[b], problem, reading);
   });
   Pricers pricers;
   for (const auto& p : owned) pricers.push_back(p.get());
@@ -42,7 +41,7 @@ double RackSearch::payOf(const std::vector<Offer>& plan) {
 }
 
 bool RackSearch::takeIfBetter(std::vector<Offer> plan) {
-  if (plan.empty() || payOf(plan) <= bestPay() * (1 + 1e-9)) return false;
+  if (plan.empty() || payOf(plan) <= bestPay() + 1e-6) return false;
   best_ = std::move(plan);
   return true;
 }
@@ -53,19 +52,32 @@ void RackSearch::startFrom(std::vector<Offer> plan) {
 }
 
 bool RackSearch::closed() const {
-  const double goal = bestPay() * (1 + kClosed);
-  return bound_ <= goal;
+  return bound_ <= bestPay() + closeEnough();
+}
+
+// A ten-thousandth of what is at stake: the worth, or the stock.
+double RackSearch::closeEnough() const {
+  if (!problem_.chargesStock) return kClosed * bestPay();
+  size_t copies = 0;
+  for (const Offer& o : best_) copies += o.parts.size();
+  return kClosed * (static_cast<double>(copies) * problem_.payOfCopy - bestPay());
+}
+
+PricerEffort RackSearch::effort() const {
+  PricerEffort effort;
+  effort.leaveOpen = 5 * closeEnough() / static_cast<double>(pricers_.size());
+  return effort;
 }
 
 bool RackSearch::step() {
   if (pricers_.empty() || closed()) return false;
   if (!pricesDone_) {
-    pricesDone_ = search_->improve(kRoundsAStep, PricerEffort{});
+    pricesDone_ = search_->improve(kRoundsAStep, effort(), closeEnough());
     takeIfBetter(search_->choose(kChooseSeconds, bestPay()));
     boundTruly();
     return true;
   }
-  if (stale_ >= kMostStale || search_->bound() <= bestPay() * (1 + kClosed)) {
+  if (stale_ >= kMostStale || search_->bound() <= bestPay() + closeEnough()) {
     return false;
   }
   neighbourhood();
@@ -76,9 +88,10 @@ void RackSearch::boundTruly() {
   if (truePricers_.empty()) truePricers_ = makePricers(problem_, Reading::forBounds, ownedTrue_);
   if (!pricesDone_ && search_->bound() > 0.98 * boundedAt_) return;
   boundedAt_ = search_->bound();
-  PricerEffort effort;
+  PricerEffort effort = this->effort();
   effort.wantLayout = false;
   effort.mostSplits = pricesDone_ ? 1500 : 300;
+  effort.mostPenaltySteps = pricesDone_ ? 6 : 1;
   const Pricing pricing =
       priceBoards(truePricers_, problem_.wanted, search_->prices(), effort, shouldEnd_);
   if (pricing.whole) bound_ = std::min(bound_, pricing.ceiling);
@@ -109,8 +122,8 @@ void RackSearch::neighbourhood() {
     o.board = static_cast<int>(i);
     search.offer(std::move(o));
   }
-  search.improve(12, PricerEffort{});
-  std::vector<Offer> found = search.choose(kChooseSeconds, was * (1 + 1e-9));
+  search.improve(12, effort(), closeEnough());
+  std::vector<Offer> found = search.choose(kChooseSeconds, was + 1e-6);
   ++stale_;
   if (found.empty()) return;
   std::vector<Offer> plan = best_;

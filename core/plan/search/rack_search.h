@@ -30,6 +30,8 @@ class RackSearch {
   bool takeIfBetter(std::vector<Offer> plan);
   void boundTruly();
   bool closed() const;
+  double closeEnough() const;
+  PricerEffort effort() const;
   void neighbourhood();
   std::vector<int> someBoards(size_t count);
 

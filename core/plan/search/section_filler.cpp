@@ -14,18 +14,20 @@ bool SectionFiller::mayAdd(int state, const StackItem& item, const std::vector<i
 
 FilledSection SectionFiller::fill(const ItemsAlong& along, int from, int steps,
                                   const StackOrder& order, double payPerMm,
-                                  const std::vector<int>& left) {
+                                  const std::vector<int>& left, const Intervals& taken) {
   FilledSection filled;
   filled.layout = {from, from + steps, along.direction, {}};
   const BoardMap& map = board_->map();
-  const Intervals metal =
-      map.hasMetal() ? map.metalOver(along.direction, from, from + steps) : Intervals{};
+  Intervals keepOff = taken;
+  if (map.hasMetal())
+    for (const Interval& m : map.metalOver(along.direction, from, from + steps))
+      keepOff.push_back(m);
   std::vector<std::vector<Spot>> spots(board_->items().size());
   std::vector<char> known(board_->items().size(), 0);
   const auto spotsOf = [&](const StackItem& item) -> const std::vector<Spot>& {
     if (!known[item.item]) {
       known[item.item] = 1;
-      places_->places(along, item.item, from, from + steps - item.steps, metal, spots[item.item]);
+      places_->places(along, item.item, from, from + steps - item.steps, keepOff, spots[item.item]);
     }
     return spots[item.item];
   };

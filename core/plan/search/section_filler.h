@@ -18,9 +18,10 @@ class SectionFiller {
   SectionFiller(const BoardItems& board, StripPlaces& places, double ripKerfMm)
       : board_(&board), places_(&places), ripKerfMm_(ripKerfMm) {}
 
-  // `left`: copies of each part that may still be used.
+  // `left`: copies of each part that may still be used; `taken`: y' that strips keep a kerf away
+  // from.
   FilledSection fill(const ItemsAlong& along, int from, int steps, const StackOrder& order,
-                     double payPerMm, const std::vector<int>& left);
+                     double payPerMm, const std::vector<int>& left, const Intervals& taken = {});
 
  private:
   bool mayAdd(int state, const StackItem& item, const std::vector<int>& left) const;

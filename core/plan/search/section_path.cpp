@@ -18,18 +18,18 @@ void raise(float* __restrict best, const float* __restrict pay, const float* __r
 
 }  // namespace
 
-double SectionTree::path(std::vector<PathSection>& sections) {
+double SectionTree::path(const std::vector<float>& stopPay, std::vector<PathSection>& sections) {
   sections.clear();
   const auto& ceilings = space_->ceilings;
   auto& reach = space_->reach;
-  reach.assign(static_cast<size_t>(columns_) + 1, 0);
+  reach = stopPay;
   int shortest = std::max(1, columns_);
   for (const ItemsAlong& along : board_->along()) shortest = std::min(shortest, along.lengths[0]);
   // No section that starts in a block ends inside it, so a block is done at one go.
   std::vector<float> best(static_cast<size_t>(std::max(1, shortest)));
   for (int high = columns_; high > 0; high -= shortest) {
     const int low = std::max(0, high - shortest);
-    std::fill(best.begin(), best.end(), 0.0F);
+    std::copy(stopPay.begin() + low, stopPay.begin() + high, best.begin());
     for (size_t a = 0; a < ceilings.size(); ++a)
       for (size_t l = 0; l < board_->along()[a].lengths.size(); ++l) {
         const int steps = board_->along()[a].lengths[l];
@@ -40,6 +40,7 @@ double SectionTree::path(std::vector<PathSection>& sections) {
     for (int x = high - 1; x >= low; --x) reach[x] = std::max(reach[x + 1], best[x - low]);
   }
   for (int x = 0; x < columns_;) {
+    if (reach[x] == stopPay[x]) break;
     if (reach[x] == reach[x + 1]) {
       ++x;
       continue;

@@ -100,10 +100,12 @@ void SectionTree::countParts(int index, std::vector<int>& copies) {
     copies[board_->items()[s.item].part] += board_->items()[s.item].copies;
 }
 
-// Metal bars crosscuts; a bound leaves that out of account.
+// Metal bars crosscuts; a bound leaves that out of account. Pinned sections are closed.
 bool SectionTree::barred(int from, int to) const {
-  return board_->map().hasMetal() && board_->reading() == Reading::forPlans &&
-         !(board_->map().mayBegin(from) && board_->map().mayBegin(to));
+  const BoardMap& map = board_->map();
+  if (!map.freeOfPins(from, to, board_->reading())) return true;
+  return map.hasMetal() && board_->reading() == Reading::forPlans &&
+         !(map.mayBegin(from) && map.mayBegin(to));
 }
 
 void SectionTree::write(const Node& node) {

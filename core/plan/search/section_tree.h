@@ -42,7 +42,8 @@ class SectionTree {
   // until the next call.
   void setPays(const std::vector<ItemPay>& pays, PathSpace& space);
   // The best way along the board by the ceilings as they are, and its pay.
-  double path(std::vector<PathSection>& sections);
+  // `stopPay`: what ending the cutting at each column adds (0 or less, never rising).
+  double path(const std::vector<float>& stopPay, std::vector<PathSection>& sections);
   // Splits a node of the path; false when it is a single section.
   bool refine(int node);
   // Adds the copies that the rip behind a node's ceiling uses of each part.

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/standing.h"
+
+#include <algorithm>
+#include <set>
+
+#include "core/plan/checker.h"
+
+namespace rackside {
+namespace {
+
+// Rules about the plan as a whole, which a part of it cannot keep.
+bool isOfWholePlan(const std::string& rule) {
+  static const std::set<std::string> rules{"accounted", "pins", "value"};
+  return rules.count(rule) > 0;
+}
+
+}  // namespace
+
+bool standsOn(const PlanRequest& request, const Plan& plan, const Board& board) {
+  Plan here;
+  for (const Blank& b : plan.blanks)
+    if (b.board == board.id) here.blanks.push_back(b);
+  for (const Piece& p : plan.pieces)
+    if (p.board == board.id) here.pieces.push_back(p);
+  for (const Cut& c : plan.cuts)
+    if (c.board == board.id) here.cuts.push_back(c);
+  PlanRequest alone;
+  alone.boards = {board};
+  alone.parts = request.parts;
+  alone.shop = request.shop;
+  alone.forbidden = request.forbidden;
+  const auto breaches = checkPlan(alone, here);
+  return std::all_of(breaches.begin(), breaches.end(),
+                     [](const Breach& b) { return isOfWholePlan(b.rule); });
+}
+
+}  // namespace rackside

@@ -1,0 +1,12 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What of an earlier plan still stands after marks, parts or the shop have changed.
+#pragma once
+
+#include "core/plan/planner.h"
+
+namespace rackside {
+
+// Does all that `plan` has on the board pass the checker? True for a board with nothing on it.
+bool standsOn(const PlanRequest& request, const Plan& plan, const Board& board);
+
+}  // namespace rackside

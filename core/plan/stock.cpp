@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/stock.h"
+
+#include <cmath>
+
+namespace rackside {
+
+double stockUpToMm2(const Polygon& outline, double x, const Shop& shop) {
+  if (bounds(outline).x1 - x < shop.usefulOffcutLengthMm) return area({outline});
+  // Twice the area left of x: edges that cross it are cut there, and what runs along it adds
+  // nothing when heights are taken from it.
+  double twice = 0;
+  for (size_t i = 0; i < outline.size(); ++i) {
+    Point a = outline[i], b = outline[(i + 1) % outline.size()];
+    if (a.x >= x && b.x >= x) continue;
+    const auto meet = [&] { return a + ((x - a.x) / (b.x - a.x)) * (b - a); };
+    if (a.x > x) a = meet();
+    if (b.x > x) b = meet();
+    twice += (a.x - x) * (b.y - a.y) + (b.y - a.y) * (b.x - x);
+  }
+  return std::abs(twice) / 2;
+}
+
+}  // namespace rackside
