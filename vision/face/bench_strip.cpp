@@ -18,8 +18,9 @@ constexpr double kRingMm = 30;          // ground about the cards
 constexpr double kNarrowestMm = 40, kWidestMm = 620;
 constexpr int kSlants = 14;  // directions tried to either side of the cards' own
 constexpr double kSlantStepDeg = 0.5;
-// From a card's middle to the board's side: free within, then so much a millimetre.
-constexpr double kBesideMm = 90, kFarPerMm = 0.01;
+// From a card's middle to the board's side (of cards to both sides, the farther): free within, then
+// so much a millimetre.
+constexpr double kBesideMm = 90, kFarPerMm = 0.02;
 constexpr double kShadowMm = 24, kBandMm = 40;  // what a strip is compared with
 constexpr double kFullContrast = 12, kLightSay = 0.25, kContrastSay = 5;  // Lab, 8-bit
 // A gap or a shadow makes a narrow strip with strong lines; boards are seldom so narrow.
@@ -137,22 +138,24 @@ Strip bestStrip(const Rows& rows, const std::vector<int>& cardRows) {
   for (int a = 2; a < n; ++a)
     for (int b = a + int(kNarrowestMm / kMmPerPx); b < std::min(n, a + int(kWidestMm / kMmPerPx));
          ++b) {
-      double nearest = 1e9;
-      bool over = false, below = false, above = false;
+      double nearest = 1e9, below = 1e9, above = 1e9;
+      bool over = false;
       for (int c : cardRows) {
         over |= c > a + 2 && c < b - 2;
-        below |= c <= a + 2;
-        above |= c >= b - 2;
+        if (c <= a + 2) below = std::min(below, double(a - c));
+        if (c >= b - 2) above = std::min(above, double(c - b));
         nearest = std::min({nearest, std::abs(double(c - a)), std::abs(double(c - b))});
       }
       if (over) continue;
       const double inside = meanOver(sums, a, b);
       // A board lies on the ground, so to either side of it is ground.
       const double outside = std::max(meanOver(sums, a - side, a), meanOver(sums, b, b + side));
+      const bool between = below < 1e9 && above < 1e9;
+      if (between) nearest = std::max(below, above);
       const double score = strength(a) + strength(b) + 5 * (inside - outside) +
                            kContrastSay * contrast(rows, a, b) -
                            kFarPerMm * std::max(0.0, nearest * kMmPerPx - kBesideMm) +
-                           (below && above ? kBetweenCards : 0) +
+                           (between ? kBetweenCards : 0) +
                            kWideSay * std::min(1.0, (b - a) * kMmPerPx / kUsualWidthMm);
       if (score > best.score) best = {a, b, score};
     }
