@@ -20,7 +20,10 @@ QString footerOf(const Rack& rack) {
 
 std::vector<Page> packPages(const Rack& rack, const std::filesystem::path& folder,
                             const PackOptions& options) {
-  auto input = std::make_shared<const PackInput>(PackInput{rack, folder, options});
+  PackInput made{rack, folder, options, {}};
+  for (const Board& board : rack.boards)
+    made.works.push_back(boardWork(rack, board, options.lengths));
+  auto input = std::make_shared<const PackInput>(std::move(made));
   std::vector<Page> pages;
   const auto append = [&](bool wanted, std::vector<Page> more) {
     if (!wanted) return;

@@ -32,6 +32,7 @@ struct PackInput {
   const Rack& rack;
   std::filesystem::path folder;  // of the rack: the pictures are there
   PackOptions options;
+  std::vector<BoardWork> works;  // in the order of the rack's boards
   QSizeF pageMm() const { return paperSizeMm(options.paper, true); }
   QRectF area() const;  // inside the margins, above the footer
   QString length(double mm, bool withUnit = true) const;

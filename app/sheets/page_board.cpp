@@ -120,10 +120,10 @@ QRectF pieceColumn(const QRectF& r) {
   return {r.left() + r.width() * 0.58 + 5, r.top(), r.width() * 0.42 - 5, r.height()};
 }
 
-std::shared_ptr<BoardPage> prepare(const std::shared_ptr<const PackInput>& input,
-                                   const Board& board) {
-  auto page = std::make_shared<BoardPage>(BoardPage{
-      input, board, boardWork(input->rack, board, input->options.lengths), {}, {}, {}, {}, {}});
+std::shared_ptr<BoardPage> prepare(const std::shared_ptr<const PackInput>& input, size_t index) {
+  const Board& board = input->rack.boards[index];
+  auto page =
+      std::make_shared<BoardPage>(BoardPage{input, board, input->works[index], {}, {}, {}, {}, {}});
   const QRectF room = drawingRoom(*input);
   page->layout = layOutWithLabels(board, page->work, room, {Face::A, input->options.lengths});
   const QRectF area = input->area();
@@ -145,9 +145,10 @@ std::shared_ptr<BoardPage> prepare(const std::shared_ptr<const PackInput>& input
 
 std::vector<Page> boardPages(const std::shared_ptr<const PackInput>& input) {
   std::vector<Page> pages;
-  for (const Board& board : input->rack.boards) {
+  for (size_t b = 0; b < input->works.size(); ++b) {
+    const Board& board = input->rack.boards[b];
     if (board.outline.vertices.size() < 3) continue;
-    auto page = prepare(input, board);
+    auto page = prepare(input, b);
     const size_t count = std::max(page->cutPages.size(), page->piecePages.size());
     for (size_t i = 0; i < count; ++i)
       pages.push_back({wordForBoard(board), [page, i](Sheet& sheet) {

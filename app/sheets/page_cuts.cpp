@@ -15,11 +15,11 @@ std::vector<Page> cutListPages(const std::shared_ptr<const PackInput>& input) {
                {"Cut", 1.4},  {"Section", 0.9, true}, {"Where", 8},
                {"Frees", 2.4}};
   const Rack& rack = input->rack;
-  for (const Board& board : rack.boards)
-    for (const CutStep& step : boardWork(rack, board, input->options.lengths).steps) {
+  for (size_t b = 0; b < input->works.size(); ++b)
+    for (const CutStep& step : input->works[b].steps) {
       QStringList freed;
       for (const std::string& code : step.freed) freed << QString::fromStdString(code);
-      t.rows.push_back({QString(QChar(0x2610)), wordForBoard(board),
+      t.rows.push_back({QString(QChar(0x2610)), wordForBoard(rack.boards[b]),
                         QString::number(step.cut->order), QString::fromStdString(step.what),
                         step.section > 0 ? QString::number(step.section) : QString(),
                         QString::fromStdString(step.where), freed.join(", ")});

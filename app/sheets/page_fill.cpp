@@ -27,10 +27,10 @@ struct FillSheet {
 FillSheet fillSheet(const PackInput& in, FillHabits habits) {
   FillSheet sheet{std::move(habits), {}, {}, {}};
   sheet.list = fillList(in.rack, *in.rack.plan, sheet.habits);
-  for (const Board& board : in.rack.boards)
-    for (const PieceLine& line : boardWork(in.rack, board, in.options.lengths).pieces) {
+  for (size_t b = 0; b < in.works.size(); ++b)
+    for (const PieceLine& line : in.works[b].pieces) {
       sheet.lines[line.piece->id] = line;
-      sheet.boards[line.piece->id] = &board;
+      sheet.boards[line.piece->id] = &in.rack.boards[b];
     }
   return sheet;
 }

@@ -75,11 +75,11 @@ Way wayOf(const PackInput& in, const Board& board, const Blank& blank, const Boa
 
 std::vector<Way> waysOf(const PackInput& in) {
   std::vector<Way> ways;
-  for (const Board& board : in.rack.boards) {
-    const BoardWork work = boardWork(in.rack, board, in.options.lengths);
+  for (size_t b = 0; b < in.works.size(); ++b) {
+    const Board& board = in.rack.boards[b];
     for (const Blank& blank : in.rack.plan->blanks) {
       if (blank.board != board.id) continue;
-      Way way = wayOf(in, board, blank, work);
+      Way way = wayOf(in, board, blank, in.works[b]);
       const auto like =
           std::find_if(ways.begin(), ways.end(), [&way](const Way& w) { return sameWay(w, way); });
       if (like == ways.end()) {

@@ -52,9 +52,9 @@ Table placedTable(const PackInput& in) {
   t.columns = {{"Part", 3.2},        {"Copy", 1.0},           {"Board", 1.5},  {"Piece", 0.7},
                {"Rough", 1.7, true}, {"Finished", 2.2, true}, {"Remarks", 3.4}};
   for (const Part& part : in.rack.parts)
-    for (const Board& board : in.rack.boards)
-      for (const PieceLine& line : boardWork(in.rack, board, in.options.lengths).pieces)
-        if (line.piece->part == part.id) t.rows.push_back(pieceRow(in, board, line));
+    for (size_t b = 0; b < in.works.size(); ++b)
+      for (const PieceLine& line : in.works[b].pieces)
+        if (line.piece->part == part.id) t.rows.push_back(pieceRow(in, in.rack.boards[b], line));
   t.subtitle = QString(
                    "%1 pieces placed, %2 not. Length × width × thickness in %3; the code is "
                    "the letter on the board's sheet.")
@@ -120,9 +120,9 @@ void drawTile(Sheet& page, const PackInput& in, const Tile& tile, const QRectF& 
 std::vector<Page> picturePages(const std::shared_ptr<const PackInput>& input) {
   auto tiles = std::make_shared<std::vector<Tile>>();
   for (const Part& part : input->rack.parts)
-    for (const Board& board : input->rack.boards)
-      for (PieceLine& line : boardWork(input->rack, board, input->options.lengths).pieces)
-        if (line.piece->part == part.id) tiles->push_back({&board, std::move(line)});
+    for (size_t b = 0; b < input->works.size(); ++b)
+      for (const PieceLine& line : input->works[b].pieces)
+        if (line.piece->part == part.id) tiles->push_back({&input->rack.boards[b], line});
   const QRectF body = input->area().adjusted(0, kHeaderMm, 0, 0);
   const int rows = std::max(1, int((body.height() + kTileGapMm) / (kTileHeightMm + kTileGapMm)));
   const double width = (body.width() - (kTileColumns - 1) * kTileGapMm) / kTileColumns;
