@@ -6,12 +6,14 @@
 //
 // --strips draws the surroundings of the true outline unrolled, five times
 // finer across than along, with what was found, and
-// its corners enlarged.
+// its corners enlarged. Photographs of two end cards are scanned with a calibrated lens.
 // The photographs are rendered; nothing here was measured with a tape.
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
 #include <filesystem>
+#include <functional>
+#include <map>
 #include <opencv2/imgcodecs.hpp>
 #include <opencv2/imgproc.hpp>
 
@@ -26,25 +28,38 @@ namespace fs = std::filesystem;
 
 constexpr double kStripHalfMm = 30, kAlongMmPerPx = 1.6, kAcrossMmPerPx = 0.32;
 
-struct Totals {
-  int scenes = 0, failed = 0, length2 = 0, length4 = 0, lengthIn = 0, width1 = 0, width2 = 0;
-  int outline3 = 0, wrongSure = 0, unsure5 = 0, unsure20 = 0;
-  double widths = 0, widthsIn = 0;
+struct Row {  // of the table of cases
+  const char* beginning;
+  double lengthBarMm, widthBarMm;  // 0: honest, no more
+};
+constexpr Row kRows[] = {
+    {"three-cards-sawn", 2, 1},
+    {"three-cards-rough", 3, 1.5},
+    {"two-end-cards", 2.5, 1},
+    {"bench-cards", 4, 1.5},
+    {"walk-lying", 2, 0.7},
+    {"walk-leaning", 2, 0.7},
+    {"one-card", 0, 0},
+    {"stock-cards", 2, 1},
+    {"print-scale", 0, 0},
+    {"same-wood-clutter", 2, 1},
+    {"light-on-light", 2, 1},
+    {"bowed", 0, 0},
+    {"board", 2, 1},
 };
 
-void add(Totals& t, const BoardScore& s) {
-  t.scenes += 1;
-  t.length2 += std::abs(s.length) <= 2;
-  t.length4 += std::abs(s.length) <= 4;
-  t.lengthIn += std::abs(s.length) <= s.lengthU;
-  t.width1 += s.width95 <= 1;
-  t.width2 += s.width95 <= 2;
-  t.outline3 += s.outlineWorst <= 3;
-  t.wrongSure += s.wrongSure > 0;
-  t.unsure5 += s.unsure <= 0.05;
-  t.unsure20 += s.unsure <= 0.2;
-  t.widths += s.widthCount;
-  t.widthsIn += s.widthsInside;
+struct Totals {
+  int scenes = 0, failed = 0;
+  std::vector<BoardScore> scores;
+  int count(const std::function<bool(const BoardScore&)>& passes) const {
+    return int(std::count_if(scores.begin(), scores.end(), passes));
+  }
+};
+
+double percentile(std::vector<double> v, double share) {
+  if (v.empty()) return 0;
+  std::sort(v.begin(), v.end());
+  return v[size_t(double(v.size() - 1) * share + 0.5)];
 }
 
 // Where a side of the true outline is seen in the face picture, unrolled: its pixel for each column
@@ -148,25 +163,35 @@ void drawStrips(const ScanResult& r, const BoardTruth& truth, const BoardScore& 
   cv::imwrite(file.string(), all);
 }
 
+// That of the scene's case and that of all.
+std::vector<Totals*> totalsOf(const std::string& scene, std::map<std::string, Totals>& cases) {
+  std::vector<Totals*> totals{&cases["all"]};
+  for (const Row& row : kRows)
+    if (scene.starts_with(row.beginning)) totals.push_back(&cases[row.beginning]);
+  return totals;
+}
+
 void scanOne(const fs::path& folder, const BoardTruth& truth, const fs::path& strips,
-             Totals& totals) {
+             std::map<std::string, Totals>& cases) {
   const auto begin = std::chrono::steady_clock::now();
   std::vector<Photo> photos;
   for (const std::string& f : truth.files)
     if (const auto photo = readPhoto(folder / f)) photos.push_back(*photo);
   RunControl control;
+  ScanOptions options = scanOptionsFor(truth);
+  if (truth.scene.starts_with("two-end-cards")) options.lens = calibratedLens(truth);
   auto result = photos.size() == truth.files.size()
-                    ? scanFace(photos, scanOptionsFor(truth), control)
+                    ? scanFace(photos, options, control)
                     : Result<ScanResult>(Error{"A photograph cannot be read."});
   if (!result) {
     std::printf("%-24s FAILED: %s\n", truth.scene.c_str(), result.error().message.c_str());
-    totals.scenes += 1, totals.failed += 1;
+    for (Totals* t : totalsOf(truth.scene, cases)) t->scenes += 1, t->failed += 1;
     return;
   }
   const double seconds =
       std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
   const BoardScore s = scoreBoard(result->board, truth);
-  add(totals, s);
+  for (Totals* t : totalsOf(truth.scene, cases)) t->scenes += 1, t->scores.push_back(s);
   std::printf(
       "%-24s %6.2f %5.2f  %5.2f %5.2f %5.2f %4.0f%%  %5.1f %5.1f %4.0f%%  %5.1f %5.1f %5.1f %5.1f  "
       "%5.2f\n",
@@ -181,14 +206,56 @@ void scanOne(const fs::path& folder, const BoardTruth& truth, const fs::path& st
 }
 
 void printTotals(const Totals& t) {
-  const auto share = [&](int n) { return 100.0 * n / std::max(1, t.scenes); };
+  const auto share = [&](const std::function<bool(const BoardScore&)>& passes) {
+    return 100.0 * t.count(passes) / std::max(1, t.scenes);
+  };
+  double widths = 0, inside = 0;
+  std::vector<double> lengthU, lengthOff, widthU, widthOff;
+  for (const BoardScore& s : t.scores) {
+    widths += s.widthCount, inside += s.widthsInside;
+    lengthU.push_back(s.lengthU), lengthOff.push_back(std::abs(s.length));
+    widthU.push_back(s.widthU), widthOff.push_back(s.width95);
+  }
   std::printf(
-      "\n%d scenes, %d failed; length ≤ 2 mm %.0f %%, ≤ 4 mm %.0f %%, within ± %.0f %%; widths "
-      "≤ 1 mm %.0f %%, ≤ 2 mm %.0f %%, within ± %.1f %%\noutline ≤ 3 mm %.0f %%, any wrong "
-      "stretch sure %.0f %%; unsure ≤ 5 %% in %.0f %%, ≤ 20 %% in %.0f %%\n",
-      t.scenes, t.failed, share(t.length2), share(t.length4), share(t.lengthIn), share(t.width1),
-      share(t.width2), 100 * t.widthsIn / std::max(1.0, t.widths), share(t.outline3),
-      share(t.wrongSure), share(t.unsure5), share(t.unsure20));
+      "%3d scenes, %d failed; length ≤ 2 mm %.0f %%, ≤ 4 mm %.0f %%, within ± %.0f %%; widths "
+      "≤ 1 mm %.0f %%, ≤ 2 mm %.0f %%, within ± %.1f %%\n    outline ≤ 3 mm %.0f %%, any wrong "
+      "stretch sure %.0f %%; unsure ≤ 5 %% in %.0f %%, ≤ 20 %% in %.0f %%\n    median ± ÷ 95 %% "
+      "error: length %.2f, widths %.2f\n",
+      t.scenes, t.failed, share([](const auto& s) { return std::abs(s.length) <= 2; }),
+      share([](const auto& s) { return std::abs(s.length) <= 4; }),
+      share([](const auto& s) { return std::abs(s.length) <= s.lengthU; }),
+      share([](const auto& s) { return s.width95 <= 1; }),
+      share([](const auto& s) { return s.width95 <= 2; }), 100 * inside / std::max(1.0, widths),
+      share([](const auto& s) { return s.outlineWorst <= 3; }),
+      share([](const auto& s) { return s.wrongSure > 0; }),
+      share([](const auto& s) { return s.unsure <= 0.05; }),
+      share([](const auto& s) { return s.unsure <= 0.2; }),
+      percentile(lengthU, 0.5) / std::max(1e-9, percentile(lengthOff, 0.95)),
+      percentile(widthU, 0.5) / std::max(1e-9, percentile(widthOff, 0.95)));
+}
+
+void printCases(const std::map<std::string, Totals>& cases) {
+  std::printf("\n%-20s %3s %6s  %6s %5s %6s  %6s %5s %6s  %6s\n", "case (95 % of errors, mm)", "n",
+              "failed", "length", "bar", "in ±", "width", "bar", "in ±", "w sur");
+  for (const Row& row : kRows) {
+    const auto found = cases.find(row.beginning);
+    if (found == cases.end()) continue;
+    const Totals& t = found->second;
+    std::vector<double> lengths, widths;
+    double all = 0, inside = 0;
+    const bool total = std::string(row.beginning) == "print-scale";
+    for (const BoardScore& s : t.scores) {
+      lengths.push_back(std::abs(s.length)), widths.push_back(s.width95);
+      all += s.widthCount, inside += s.widthsInside;
+    }
+    std::printf("%-25s %3d %6d  %6.2f %5.1f %4.0f %%  %6.2f %5.1f %4.0f %%  %6d\n", row.beginning,
+                t.scenes, t.failed, percentile(lengths, 0.95), row.lengthBarMm,
+                100.0 * t.count([total](const BoardScore& s) {
+                  return std::abs(s.length) <= (total ? s.lengthUTotal : s.lengthU);
+                }) / std::max(1, t.scenes),
+                percentile(widths, 0.95), row.widthBarMm, 100 * inside / std::max(1.0, all),
+                t.count([](const BoardScore& s) { return s.wrongSure > 0; }));
+  }
 }
 
 }  // namespace
@@ -218,7 +285,8 @@ int main(int argc, char** argv) {
   std::printf("%-24s %6s %5s  %5s %5s %5s %5s  %5s %5s %5s  %5s %5s %5s %5s  %5s\n",
               "scene (mm, %)", "dL", "±L", "W 95", "W max", "±W", "in ±", "shift", "edge", "in ±",
               "unsur", "bridg", "wrong", "w sur", "s");
-  Totals totals;
-  for (const auto& t : truths) scanOne(t.parent_path(), readBoardTruth(t), strips, totals);
-  printTotals(totals);
+  std::map<std::string, Totals> cases;
+  for (const auto& t : truths) scanOne(t.parent_path(), readBoardTruth(t), strips, cases);
+  printCases(cases);
+  printTotals(cases["all"]);
 }

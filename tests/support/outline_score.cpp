@@ -2,8 +2,11 @@
 #include "tests/support/outline_score.h"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 #include <fstream>
 #include <nlohmann/json.hpp>
+#include <random>
 
 #include "core/geometry/polygon.h"
 #include "core/wood/measure.h"
@@ -14,6 +17,7 @@ namespace {
 using nlohmann::json;
 
 constexpr double kWrongMm = 3;
+constexpr double kBowSeenMm = 3;  // a maker sees it and lays a straightedge on
 constexpr double kSampleMm = 10;
 constexpr double kClearOfEndsMm = 20;  // widths nearer to the end meet its slant
 
@@ -142,6 +146,12 @@ BoardTruth readBoardTruth(const std::filesystem::path& truthFile) {
   t.thicknessMm = j["board"]["thickness_mm"];
   t.cardThicknessMm = j.value("card_thickness_mm", 0.0);
   for (const auto& c : j["cards"]) t.onBench |= c["on"] == "bench";
+  t.bowMm = j["board"].value("bow_mm", 0.0);
+  const json& photo = j["photos"].front();
+  const json& lens = photo["lens"];
+  t.lens.focalPx = lens["focal_px"], t.lens.cx = lens["cx"], t.lens.cy = lens["cy"];
+  t.lens.k1 = lens["k1"], t.lens.k2 = lens["k2"];
+  t.lens.size = {photo["width_px"].get<int>(), photo["height_px"].get<int>()};
   return t;
 }
 
@@ -151,13 +161,29 @@ ScanOptions scanOptionsFor(const BoardTruth& truth) {
   options.thicknessMm = truth.thicknessMm;
   options.cardsOn = truth.onBench ? CardsOn::bench : CardsOn::board;
   options.cardThicknessMm = truth.cardThicknessMm;
+  if (truth.bowMm > kBowSeenMm) options.bowMm = std::round(truth.bowMm);
   return options;
+}
+
+Lens calibratedLens(const BoardTruth& truth) {
+  const std::array<double, 5> sigma{0.001 * truth.lens.focalPx, 2, 2, 0.001, 1e-4};
+  std::mt19937_64 random(std::hash<std::string>{}(truth.scene));
+  std::normal_distribution<double> draw;
+  Lens lens = truth.lens;
+  double* values[] = {&lens.focalPx, &lens.cx, &lens.cy, &lens.k1, &lens.k2};
+  for (size_t i = 0; i < sigma.size(); ++i) {
+    *values[i] += sigma[i] * draw(random);
+    lens.covariance[6 * i] = sigma[i] * sigma[i];
+  }
+  lens.source = "calibrated";
+  return lens;
 }
 
 BoardScore scoreBoard(const Board& board, const BoardTruth& truth) {
   BoardScore s;
   s.length = board.lengthMm.value - truth.lengthMm;
   s.lengthU = board.lengthMm.u95;
+  s.lengthUTotal = board.lengthMm.u95Total;
   scoreWidths(board, truth, s);
   scoreEdges(board, truth, s);
   return s;
