@@ -29,6 +29,7 @@ constexpr double kExpectedOwnMm = 8, kExpectedOwn = 0.9;  // see doubtAt()
 constexpr double kCoreMm = 150, kRimMm = 4.5;
 constexpr float kDarkRim = 0.8f, kDarkest = 0.6f, kRimCost = 3;
 constexpr double kForbidden = 1e4;
+constexpr float kSlopeShare = 0.3f, kSharpShare = 0.6f;  // of a step over 12 mm, within 4
 constexpr double kOwnMm = 40;  // of wood over which its own variation is read
 
 // Column sums of colour from the first row on, to take the mean of any band at once.
@@ -84,6 +85,19 @@ cv::Mat steps(const BoundaryProblem& p, const Bands& bands, double insideMm, dou
           atMm <= 0 && wall >= kWallSeenMm ? std::min(outward, cells(p, wall)) : outward;
       if (bands.mean(x, at - inside, at, a) && bands.mean(x, at, at + outside, b))
         out.at<cv::Vec3f>(y, x) = b - a;
+    }
+  return out;
+}
+
+// A broad step counts as far as most of it happens within a few millimetres: the border of a shadow
+// is a slope, an arris is not.
+cv::Mat sharpPart(const cv::Mat& broad, const cv::Mat& narrow) {
+  cv::Mat out = broad.clone();
+  for (int y = 0; y < out.rows; ++y)
+    for (int x = 0; x < out.cols; ++x) {
+      cv::Vec3f& step = out.at<cv::Vec3f>(y, x);
+      const float share = narrow.at<cv::Vec3f>(y, x).dot(step) / std::max(1e-6f, step.dot(step));
+      step *= std::clamp((share - kSlopeShare) / (kSharpShare - kSlopeShare), 0.0f, 1.0f);
     }
   return out;
 }
@@ -270,9 +284,10 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
   BoundaryProblem smooth = p;
   smooth.lab = alongAveraged(p);
   const Bands coherent(smooth);
-  const cv::Mat fine = significantSteps(p, steps(p, bands, 4.5, 3, 0), 1.2);
-  const cv::Mat broad = significantSteps(p, steps(p, bands, 12, 12, 0), 1.0);
+  const cv::Mat narrow = steps(p, bands, 4.5, 3, 0);
+  const cv::Mat broad = significantSteps(p, sharpPart(steps(p, bands, 12, 12, 0), narrow), 1.0);
   const cv::Mat faint = significantSteps(p, steps(p, coherent, 4.5, 4.5, 0), 0.7);
+  const cv::Mat fine = significantSteps(p, narrow, 1.2);
   const cv::Mat strong = cv::max(cv::max(fine, broad), faint);
   const cv::Mat wallStep = significantSteps(p, steps(p, bands, 6, 9, 1), 1.2);
   BoundaryCost cost;
