@@ -16,7 +16,9 @@ constexpr double kBarkShare = 0.72, kBarkPerLight = 0.15;
 constexpr float kUsualLight = 76, kLightSay = 0.3f;
 // Light in a shadow, as the eye steps it: 0.8 is half of the linear light, 0.6 a fifth.
 constexpr float kShadowLights[] = {0.8f, 0.6f};
-constexpr double kShadowLog = -1.5;  // a shadow is a guess
+constexpr double kShadowLog = -1.5;            // a shadow is a guess
+constexpr double kPalest = 225, kPaleHue = 6;  // Lab, 8-bit
+constexpr double kPaleLog = -2;                // sapwood is a guess too
 constexpr float kLimit = 3, kTextureLimit = 1;
 // Wood and its surroundings are never gaudy: the table spends its steps on ±48 about neutral.
 constexpr double kChromaFirst = 80, kChromaStep = 3, kLightStep = 8;
@@ -96,6 +98,23 @@ std::vector<Cluster> mixture(const std::vector<WoodSample>& all) {
   return clusters;
 }
 
+// Sapwood that no sample shows: lighter than the wood known, of about its hue (which shadeless()
+// keeps alike for heart and sap of one species; from rendered and photographed walnut and cherry).
+Cluster paleWood(const std::vector<WoodSample>& wood) {
+  const std::vector<cv::Vec3f> samples = thinned(wood);
+  Cluster c;
+  for (const cv::Vec3f& s : samples) c.mean += cv::Vec3d(s) * (1.0 / double(samples.size()));
+  c.mean[0] = (c.mean[0] + kLightSay * kPalest) / 2;
+  const double light = kLightSay * kPalest - c.mean[0];
+  const cv::Vec3d sigma{std::max(2.0, light), kPaleHue, kPaleHue};
+  for (int i = 0; i < 3; ++i) {
+    c.inverse(i, i) = 1 / (sigma[i] * sigma[i]);
+    c.logScale -= std::log(sigma[i]);
+  }
+  c.logScale += kPaleLog - 2.757;
+  return c;
+}
+
 double logDensity(const std::vector<Cluster>& clusters, const cv::Vec3d& lab) {
   double best = kUnknownLog;
   for (const Cluster& c : clusters) {
@@ -140,7 +159,9 @@ cv::Mat textureOf(const cv::Mat& lab, int windowPx) {
 WoodModel::WoodModel(const std::vector<WoodSample>& wood, const std::vector<WoodSample>& ground)
     : colour_(size_t(1) << (3 * kBits), 0.0f), texture_(size_t(1) << (2 * kTextureBits), 0.0f) {
   if (wood.size() < kFewest || ground.size() < kFewest) return;
-  const auto a = mixture(wood), b = mixture(ground), shadow = mixture(shadowed(ground));
+  auto a = mixture(wood);
+  a.push_back(paleWood(wood));
+  const auto b = mixture(ground), shadow = mixture(shadowed(ground));
   const double darkest = kBarkShare * lowLight(wood);
   const int n = 1 << kBits;
   cv::parallel_for_({0, n}, [&](const cv::Range& range) {
