@@ -27,7 +27,7 @@ constexpr double kWallSay = 1.1;
 constexpr float kDarker = 0.93f, kDarkerBonus = 0.3f, kUnseenArris = -0.8f;
 // Bark and shadow lie outside: a rim far darker than the face farther in is not face.
 constexpr double kRimMm = 2;
-constexpr float kDarkRim = 0.8f, kDarkest = 0.6f, kRimSay = 4;
+constexpr float kDarkRim = 0.8f, kDarkest = 0.6f, kRimSay = 7;
 constexpr double kStepCostPerMm = 0.8, kOtherPlaceMm = 2.5, kWindowMm = 100;
 constexpr double kOffPerMm2 = 0.002;  // for straying from the rough line
 

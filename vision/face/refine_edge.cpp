@@ -19,7 +19,7 @@ constexpr double kSureSigmaMm = 1.0;
 // Of the arris itself, alike over long stretches: it is rounded and torn, and light falls on it
 // aslant.
 constexpr double kPlaceSigmaMm = 0.12, kPlaceSigmaPx = 0.2;
-constexpr double kRimMm = 6, kRimAlongMm = 60, kDarkRim = 0.45;
+constexpr double kRimMm = 3, kFaceFromMm = 9, kRimAlongMm = 60, kDarkRim = 0.55;
 constexpr double kDoubtSpreads = 0.25;  // of a side
 constexpr double kUnsureSigmaMm = 1.5;
 
@@ -84,8 +84,8 @@ std::vector<bool> darkRims(const EdgeRibbon& r, const std::vector<double>& offse
   };
   for (int i = 0; i < light.rows; ++i) {
     const double at = offset[size_t(i)];
-    light.at<float>(i, 0) = mean(i, at - kRimMm, at - 1);
-    light.at<float>(i, 1) = mean(i, at - 1e3, at - 1.5 * kRimMm);
+    light.at<float>(i, 0) = mean(i, at - kRimMm, at - 0.7);
+    light.at<float>(i, 1) = mean(i, at - 1e3, at - kFaceFromMm);
   }
   cv::blur(light, light, {1, int(kRimAlongMm / kEdgeStepMm) | 1}, {-1, -1}, cv::BORDER_REPLICATE);
   std::vector<bool> dark;
