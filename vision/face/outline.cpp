@@ -11,12 +11,15 @@ namespace {
 
 constexpr double kCornerClearMm = 5;  // next to a corner the two sides disturb each other
 constexpr double kCornerBaseMm = 40;  // of side that a corner is extended from
+// A side that is straight farther in is taken to be so up to its corner.
+constexpr double kStraightFromMm = 30, kStraightToMm = 130, kStraightMm = 0.35;
 constexpr double kCornerReachMm = 7;  // from the seen part of either side
 constexpr double kCornerDoubtMm = 35, kCornerOffMm = 1.5;
 constexpr double kChordToleranceMm = 0.08, kLongestChordMm = 25;
 
 struct Line {
   Point at, along;
+  bool straight = false;  // over a stretch clear of the corner's surroundings
 };
 
 Line lineThrough(const std::vector<Point>& points) {
@@ -28,24 +31,39 @@ Line lineThrough(const std::vector<Point>& points) {
     sxx += d.x * d.x, sxy += d.x * d.y, syy += d.y * d.y;
   }
   const double angle = 0.5 * std::atan2(2 * sxy, sxx - syy);
-  return {middle, {std::cos(angle), std::sin(angle)}};
+  return {middle, {std::cos(angle), std::sin(angle)}, false};
 }
 
-// The line of a side towards its first or last point, clear of the corner; the worse half of the
+double offLine(const Line& line, Point p) {
+  return std::abs(cross(line.along, p - line.at));
+}
+
+// The line of a side between two distances from its first or last point; the worse half of the
 // points has no say.
-Line lineAtEnd(const std::vector<EdgePoint>& side, bool atStart) {
-  const int clear = int(kCornerClearMm / kEdgeStepMm), base = int(kCornerBaseMm / kEdgeStepMm);
+Line lineBetween(const std::vector<EdgePoint>& side, bool atStart, double fromMm, double toMm) {
   const int n = int(side.size());
-  const int near = std::min(clear, n / 4), far = std::min(near + base, n - 1);
+  const int near = std::min(int(fromMm / kEdgeStepMm), n / 4);
+  const int far = std::min(near + int((toMm - fromMm) / kEdgeStepMm), n - 1);
   std::vector<Point> points;
   for (int i = near; i <= far; ++i) points.push_back(side[size_t(atStart ? i : n - 1 - i)].at);
   Line line = lineThrough(points);
   for (int pass = 0; pass < 2 && points.size() > 8; ++pass) {
-    const auto off = [&](Point p) { return std::abs(cross(line.along, p - line.at)); };
-    std::sort(points.begin(), points.end(), [&](Point a, Point b) { return off(a) < off(b); });
+    std::sort(points.begin(), points.end(),
+              [&](Point p, Point q) { return offLine(line, p) < offLine(line, q); });
     line = lineThrough({points.begin(), points.begin() + std::ptrdiff_t(points.size() * 2 / 3)});
   }
+  int within = 0;
+  for (const Point& p : points) within += offLine(line, p) < kStraightMm;
+  line.straight = within * 4 >= int(points.size()) * 3;
   return line;
+}
+
+Line lineAtEnd(const std::vector<EdgePoint>& side, bool atStart) {
+  const Line far = lineBetween(side, atStart, kStraightFromMm, kStraightToMm);
+  if (far.straight) return far;
+  Line near = lineBetween(side, atStart, kCornerClearMm, kCornerClearMm + kCornerBaseMm);
+  near.straight = false;
+  return near;
 }
 
 double nearestTo(const std::vector<EdgePoint>& side, Point p, Point& nearest) {
@@ -83,8 +101,10 @@ std::vector<EdgePoint> between(const std::vector<EdgePoint>& side, Point start, 
     if (t <= kCornerClearMm || t >= length - kCornerClearMm) continue;
     const Line& line = t < length / 2 ? first : last;
     const bool nearCorner = std::min(t, length - t) < kCornerDoubtMm;
-    if (nearCorner && std::abs(cross(line.along, p.at - line.at)) > kCornerOffMm)
+    if (nearCorner && offLine(line, p.at) > kCornerOffMm) {
+      if (line.straight) p.at = line.at + dot(p.at - line.at, line.along) * line.along;
       p.state = EdgeState::unsure, p.sigmaMm = std::max(p.sigmaMm, kCornerOffMm);
+    }
     out.push_back(p);
   }
   if (out.size() > 1 && out[1].state == EdgeState::unsure) out.front().state = EdgeState::unsure;
