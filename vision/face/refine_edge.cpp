@@ -18,7 +18,7 @@ constexpr double kSureRough = 12, kSurePath = 2;  // margins of the two paths, t
 constexpr double kSureSigmaMm = 1.0;
 // Of the arris itself, alike over long stretches: it is rounded and torn, and light falls on it
 // aslant.
-constexpr double kPlaceSigmaMm = 0.12, kPlaceSigmaPx = 0.2;
+constexpr double kPlaceSigmaMm = 0.16, kPlaceSigmaPx = 0.28;
 constexpr double kRimMm = 3, kFaceFromMm = 9, kRimAlongMm = 60, kDarkRim = 0.55;
 constexpr double kDoubtSpreads = 0.25;  // of a side
 constexpr double kUnsureSigmaMm = 1.5;
