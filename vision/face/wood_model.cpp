@@ -38,9 +38,9 @@ struct Cluster {
 
 std::vector<cv::Vec3f> thinned(const std::vector<WoodSample>& all) {
   std::vector<cv::Vec3f> some;
-  const double step = std::max(1.0, double(all.size()) / kMost);
-  for (double i = 0; i < double(all.size()); i += step)
-    some.push_back(shadeless(all[size_t(i)].lab));
+  const size_t wanted = std::min(all.size(), kMost);
+  some.reserve(wanted);
+  for (size_t i = 0; i < wanted; ++i) some.push_back(shadeless(all[i * all.size() / wanted].lab));
   return some;
 }
 
@@ -67,6 +67,7 @@ Cluster describe(const std::vector<cv::Vec3f>& samples, const cv::Mat& labels, i
 // The lightness (8-bit) below which an eighth of the samples lies.
 double lowLight(const std::vector<WoodSample>& all) {
   std::vector<float> light;
+  light.reserve(all.size());
   for (const WoodSample& s : all) light.push_back(s.lab[0]);
   const auto low = light.begin() + std::ptrdiff_t(light.size() / 8);
   std::nth_element(light.begin(), low, light.end());
@@ -93,6 +94,7 @@ std::vector<Cluster> mixture(const std::vector<WoodSample>& all) {
   cv::kmeans(cv::Mat(int(samples.size()), 3, CV_32F, const_cast<cv::Vec3f*>(samples.data())),
              kClusters, labels, {cv::TermCriteria::COUNT, 8, 0}, 1, cv::KMEANS_PP_CENTERS);
   std::vector<Cluster> clusters;
+  clusters.reserve(kClusters + 1);
   for (int k = 0; k < kClusters; ++k)
     clusters.push_back(describe(samples, labels, k, samples.size()));
   return clusters;
@@ -133,6 +135,7 @@ std::vector<double> textureHistogram(const std::vector<WoodSample>& all, int bit
         1.0 / double(all.size());
   cv::GaussianBlur(bins, bins, {5, 5}, 1.0, 1.0, cv::BORDER_REPLICATE);
   std::vector<double> out;
+  out.reserve(size_t(n) * size_t(n));
   for (int i = 0; i < n * n; ++i) out.push_back(bins.at<double>(i / n, i % n) + 2e-3);
   return out;
 }
@@ -175,7 +178,7 @@ WoodModel::WoodModel(const std::vector<WoodSample>& wood, const std::vector<Wood
           const double other = std::max(
               logDensity(b, lab), std::max(kUnknownLog, logDensity(shadow, lab) + kShadowLog));
           const double e = logDensity(a, lab) - other - std::max(0.0, kBarkPerLight * dark);
-          colour_[size_t((l * n + i) * n + j)] = std::clamp(float(e), -kLimit, kLimit);
+          colour_[colourIndex(l, i, j)] = std::clamp(float(e), -kLimit, kLimit);
         }
   });
   const auto c = textureHistogram(wood, kTextureBits), d = textureHistogram(ground, kTextureBits);
@@ -189,9 +192,9 @@ float WoodModel::evidence(const WoodSample& sample) const {
     return std::clamp(int((v - kChromaFirst) / kChromaStep), 0, n - 1);
   };
   const int light = std::clamp(int(sample.lab[0] / kLightStep), 0, n - 1);
-  return colour_[size_t((light * n + chroma(sample.lab[1])) * n + chroma(sample.lab[2]))] +
-         texture_[size_t(((sample.texture[0] >> shift) << kTextureBits) +
-                         (sample.texture[1] >> shift))];
+  const int texture = ((sample.texture[0] >> shift) << kTextureBits) + (sample.texture[1] >> shift);
+  return colour_[colourIndex(light, chroma(sample.lab[1]), chroma(sample.lab[2]))] +
+         texture_[size_t(texture)];
 }
 
 cv::Mat WoodModel::evidence(const cv::Mat& lab, const cv::Mat& texture) const {

@@ -30,6 +30,9 @@ class WoodModel {
  private:
   static constexpr int kBits = 5;         // the colour table has 32 steps a channel
   static constexpr int kTextureBits = 4;  // the texture table 16
+  static size_t colourIndex(int light, int a, int b) {
+    return (size_t(light) << (2 * kBits)) + (size_t(a) << kBits) + size_t(b);
+  }
   std::vector<float> colour_, texture_;
 };
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "exact_camera.h"
+#include "tests/support/exact_camera.h"
 
 namespace rackside::test {
 

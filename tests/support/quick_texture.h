@@ -5,7 +5,7 @@
 #include <cstdint>
 #include <opencv2/core.hpp>
 
-#include "quick_scene.h"
+#include "tests/support/quick_scene.h"
 
 namespace rackside::test {
 

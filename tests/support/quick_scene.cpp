@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "quick_scene.h"
+#include "tests/support/quick_scene.h"
 
 #include <opencv2/imgcodecs.hpp>
 #include <opencv2/imgproc.hpp>
 
 #include "core/geometry/polygon.h"
-#include "quick_texture.h"
+#include "tests/support/quick_texture.h"
 #include "vision/cards/card_model.h"
 
 namespace rackside::test {

@@ -6,7 +6,7 @@
 
 #include <cstdint>
 
-#include "exact_camera.h"
+#include "tests/support/exact_camera.h"
 
 namespace rackside::test {
 
