@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/plan/search/each_in_parallel.h"
+#include "core/plan/search/small_board.h"
 
 namespace rackside {
 namespace {
@@ -47,8 +48,18 @@ bool RackSearch::takeIfBetter(std::vector<Offer> plan) {
 }
 
 void RackSearch::startFrom(std::vector<Offer> plan) {
+  if (isSmall(problem_) && !problem_.chargesStock) offerEverySet();
   for (const Offer& o : plan) search_->offer(o);
   takeIfBetter(std::move(plan));
+}
+
+void RackSearch::offerEverySet() {
+  std::vector<std::vector<Offer>> ofBoard(pricers_.size());
+  eachInParallel(static_cast<int>(pricers_.size()), [&](int b, int) {
+    ofBoard[b] = SmallBoard(*problem_.maps[b], problem_).offers(b);
+  });
+  for (auto& offers : ofBoard)
+    for (Offer& o : offers) search_->offer(std::move(o));
 }
 
 bool RackSearch::closed() const {

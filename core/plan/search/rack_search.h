@@ -29,6 +29,7 @@ class RackSearch {
   static double payOf(const std::vector<Offer>& plan);
   bool takeIfBetter(std::vector<Offer> plan);
   void boundTruly();
+  void offerEverySet();
   bool closed() const;
   double closeEnough() const;
   PricerEffort effort() const;

@@ -14,7 +14,6 @@ constexpr double kLookStepMm = 10;
 constexpr float kRoundMm = 1e-3F;
 // … and starts taken together at least this many columns: the map is asked once for all.
 constexpr int kLookedChunk = 4;
-constexpr int kMostStarts = 12;
 
 void mergeInto(Intervals& all, std::vector<Spot>& out) {
   std::sort(all.begin(), all.end(), [](auto a, auto b) { return a.lo < b.lo; });
@@ -149,13 +148,13 @@ void StripPlaces::ceilings(const ItemsAlong& along, int item, int first, int las
 }
 
 void StripPlaces::places(const ItemsAlong& along, int item, int first, int last,
-                         const Intervals& metal, std::vector<Spot>& out) {
+                         const Intervals& metal, std::vector<Spot>& out, int mostStarts) {
   Intervals here;
   const StripItem& strip = board_->items()[item];
   const Footprint& f = along.footprints[item];
   const Shop& shop = board_->job().shop;
   const double kerf = std::max(shop.ripKerfMm, shop.firstRipKerfMm);
-  const int slack = last - first, starts = std::min(slack, kMostStarts);
+  const int slack = last - first, starts = std::min(slack, mostStarts);
   for (int i = 0; i <= starts; ++i) {
     const int column = first + (starts > 0 ? slack * i / starts : 0);
     for (const int face : {0, 1}) {

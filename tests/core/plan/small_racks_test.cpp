@@ -1,0 +1,225 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Small racks against an exhaustive search that shares nothing with the planner but the rules: all
+// measures lie on a 5 mm grid along the board, so that the best of all crosscut-rip-trim plans can
+// be found by trying every set of pieces in every order.
+#include <algorithm>
+#include <bit>
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <random>
+
+#include "core/plan/checker.h"
+#include "core/plan/planner.h"
+
+using namespace rackside;
+
+namespace {
+
+constexpr int kUnitMm = 5;
+
+struct Obstacle {  // units along, mm across
+  int from, to;
+  double low, high;
+};
+struct SmallBoard {
+  int length;  // units between the trimmed ends, one kerf included
+  double width;
+  std::vector<Obstacle> obstacles;
+};
+struct SmallPiece {
+  int length;    // units: rough and one kerf
+  double width;  // rough
+  double value;
+};
+struct SmallRack {
+  PlanRequest request;
+  std::vector<SmallBoard> boards;
+  std::vector<SmallPiece> pieces;  // one entry a copy
+};
+
+class Dice {
+ public:
+  explicit Dice(unsigned seed) : engine_(seed) {}
+  int whole(int lo, int hi) {
+    return lo + static_cast<int>(engine_() % static_cast<unsigned>(hi - lo + 1));
+  }
+
+ private:
+  std::mt19937_64 engine_;
+};
+
+Shop plainShop() {
+  Shop shop;
+  shop.crosscutKerfMm = shop.ripKerfMm = shop.firstRipKerfMm = kUnitMm;
+  shop.endTrimMm = 50;
+  shop.lengthAllowanceMm = 0;
+  shop.widthAllowanceMm = 0;
+  shop.shortestSafeMm = 50;
+  shop.narrowestSafeMm = 10;
+  shop.clearanceMm[MarkKind::avoid] = 0;
+  return shop;
+}
+
+void addObstacle(Dice& dice, Board& board, SmallBoard& small) {
+  const int from = dice.whole(0, small.length - 4), to = from + dice.whole(1, 6);
+  const double low = dice.whole(0, static_cast<int>(small.width) - 20),
+               high = low + dice.whole(5, 25);
+  small.obstacles.push_back({from, to, low, high});
+  Mark m;
+  m.id = {board.id.text + "-" + std::to_string(board.marks.size())};
+  m.kind = MarkKind::avoid;
+  // Half a millimetre inside its units, so that it meets just them.
+  m.onA = rectangle({50.5 + from * kUnitMm, low, 49.5 + to * kUnitMm, high});
+  board.marks.push_back(m);
+}
+
+SmallRack smallRack(unsigned seed) {
+  Dice dice(seed * 31 + 5);
+  SmallRack rack;
+  rack.request.shop = plainShop();
+  const int boards = dice.whole(1, 3);
+  for (int b = 0; b < boards; ++b) {
+    SmallBoard small{dice.whole(60, 160), static_cast<double>(dice.whole(90, 200)), {}};
+    Board board;
+    board.id = {"board-" + std::to_string(b)};
+    board.name = std::to_string(b + 1);
+    board.thicknessMm = 27;
+    const double length = 100 + (small.length - 1) * kUnitMm;
+    for (const Point p : rectangle({0, 0, length, small.width}))
+      board.outline.vertices.push_back({p, 0, EdgeState::sure});
+    for (int i = dice.whole(0, 3); i > 0; --i) addObstacle(dice, board, small);
+    rack.request.boards.push_back(board);
+    rack.boards.push_back(small);
+  }
+  for (int left = dice.whole(3, 8); left > 0;) {
+    Part p;
+    p.id = {"part-" + std::to_string(rack.request.parts.size())};
+    p.name = p.id.text;
+    p.copies = std::min(left, dice.whole(1, 3));
+    left -= p.copies;
+    p.lengthMm = dice.whole(15, 90) * kUnitMm;
+    p.widthMm = dice.whole(30, 110);
+    p.thicknessMm = 19;
+    p.showing = Showing::none;
+    p.value = dice.whole(1, 4) == 1 ? dice.whole(10, 100) * 1000.0 : 0;
+    const double value = p.value > 0 ? p.value : p.lengthMm * p.widthMm;
+    for (int i = 0; i < p.copies; ++i)
+      rack.pieces.push_back({static_cast<int>(p.lengthMm) / kUnitMm + 1, p.widthMm, value});
+    rack.request.parts.push_back(p);
+  }
+  return rack;
+}
+
+// The best of all plans of a rack.
+class Exhaustive {
+ public:
+  explicit Exhaustive(const SmallRack& rack) : rack_(rack) {}
+
+  double best() const {
+    const unsigned all = 1U << rack_.pieces.size();
+    std::vector<double> best(all, 0);
+    for (const SmallBoard& board : rack_.boards) {
+      const std::vector<char> fits = setsThatFit(board);
+      const std::vector<double> before = best;
+      for (unsigned set = 0; set < all; ++set)
+        for (unsigned here = set; here > 0; here = (here - 1) & set)
+          if (fits[here]) best[set] = std::max(best[set], before[set & ~here] + valueOf(here));
+    }
+    return best[all - 1];
+  }
+
+ private:
+  double valueOf(unsigned set) const {
+    double value = 0;
+    for (size_t i = 0; i < rack_.pieces.size(); ++i)
+      if (set >> i & 1U) value += rack_.pieces[i].value;
+    return value;
+  }
+  int lengthOf(unsigned set) const {
+    int length = 0;
+    for (size_t i = 0; i < rack_.pieces.size(); ++i)
+      if (set >> i & 1U) length = std::max(length, rack_.pieces[i].length);
+    return length;
+  }
+
+  // Lowest bottom ≥ y of a piece that starts in unit `at`; 1e9 when there is none.
+  static double lowest(const SmallBoard& board, const SmallPiece& piece, int at, double y) {
+    for (bool moved = true; moved;) {
+      moved = false;
+      for (const Obstacle& o : board.obstacles)
+        if (at < o.to && at + piece.length - 1 > o.from && y < o.high && y + piece.width > o.low) {
+          y = o.high;
+          moved = true;
+        }
+    }
+    return y + piece.width <= board.width + 1e-9 ? y : 1e9;
+  }
+
+  // Can the set be ripped from the section of its longest piece's length that starts at x?
+  bool ripped(const SmallBoard& board, unsigned set, int x, int length, double y) const {
+    if (set == 0) return true;
+    for (size_t i = 0; i < rack_.pieces.size(); ++i) {
+      if (!(set >> i & 1U)) continue;
+      const SmallPiece& piece = rack_.pieces[i];
+      double bottom = 1e9;
+      for (int at = x; at + piece.length <= x + length; ++at)
+        bottom = std::min(bottom, lowest(board, piece, at, y));
+      if (bottom < 1e8 &&
+          ripped(board, set & ~(1U << i), x, length, bottom + piece.width + kUnitMm))
+        return true;
+    }
+    return false;
+  }
+
+  // By set: does it fit on the board, in sections from the left?
+  std::vector<char> setsThatFit(const SmallBoard& board) const {
+    const unsigned all = 1U << rack_.pieces.size();
+    std::vector<std::vector<int>> starts(all);  // of a section that holds just this set
+    for (unsigned set = 1; set < all; ++set) {
+      double width = -kUnitMm;
+      for (size_t i = 0; i < rack_.pieces.size(); ++i)
+        if (set >> i & 1U) width += rack_.pieces[i].width + kUnitMm;
+      if (width > board.width) continue;
+      const int length = lengthOf(set);
+      for (int x = 0; x + length <= board.length; ++x)
+        if (ripped(board, set, x, length, 0)) starts[set].push_back(x);
+    }
+    std::vector<int> end(all, 1 << 20);
+    end[0] = 0;
+    for (unsigned set = 1; set < all; ++set)
+      for (unsigned last = set; last > 0; last = (last - 1) & set) {
+        const int from = end[set & ~last];
+        const auto at = std::lower_bound(starts[last].begin(), starts[last].end(), from);
+        if (at != starts[last].end()) end[set] = std::min(end[set], *at + lengthOf(last));
+      }
+    std::vector<char> fits;
+    for (const int e : end) fits.push_back(e <= board.length);
+    return fits;
+  }
+
+  const SmallRack& rack_;
+};
+
+}  // namespace
+
+TEST_CASE("small racks are planned as well as trying everything does", "[planner][small]") {
+  int equal = 0, tried = 0;
+  for (unsigned seed = 1; seed <= 200; ++seed) {
+    const SmallRack rack = smallRack(seed);
+    PlanOptions options;
+    options.mostCopiesInBlank = 1;
+    RunControl control;
+    const Result<Plan> plan = makePlan(rack.request, options, control);
+    REQUIRE(plan.ok());
+    const double best = Exhaustive(rack).best();
+    INFO("seed " << seed << ": planned " << plan->value << ", best " << best << ", bound "
+                 << plan->bound);
+    REQUIRE(checkPlan(rack.request, *plan).empty());
+    REQUIRE(plan->bound >= best * (1 - 1e-9));
+    REQUIRE(plan->value <= best * (1 + 1e-9));
+    CHECK(plan->value >= best * (1 - 1e-9));
+    ++tried;
+    equal += plan->value >= best * (1 - 1e-9) ? 1 : 0;
+  }
+  CHECK(equal == tried);
+}
