@@ -5,6 +5,7 @@
 #include "app/command/console.h"
 #include "app/command/option_parser.h"
 #include "app/command/verb_card.h"
+#include "app/command/verb_face.h"
 #include "app/command/verb_fill.h"
 #include "app/command/verb_joint.h"
 #include "app/command/verb_lens.h"
@@ -25,6 +26,7 @@ constexpr Verb kVerbs[] = {
     {"scan", "Measure boards from photographs", setUpScan},
     {"mark", "Add, list, remove and load the marks of a board", setUpMark},
     {"parts", "Import, check and list the parts wanted", setUpParts},
+    {"face", "What a face tells: saw marks, grain, arches, sapwood", setUpFace},
     {"rank", "Which board shows best for a part, with pictures", setUpRank},
     {"plan", "Place the parts on the boards", setUpPlan},
     {"fill", "How much of which filler the plan's parts need once milled", setUpFill},

@@ -9,6 +9,8 @@
 #include "app/command/plan_report.h"
 #include "core/plan/planner.h"
 #include "core/storage/rack_folder.h"
+#include "vision/wood/figure_cache.h"
+#include "vision/wood/rank/look_maps.h"
 
 namespace rackside::command {
 namespace {
@@ -18,6 +20,7 @@ struct PlanVerb {
   PlanOptions options;
   std::vector<std::string> pins;  // piece ids, or "part:copy"
   bool dryRun = false;            // print only, store nothing
+  bool plain = false;             // leave the looks of the wood out
 };
 
 // "Door stile:2" or a piece's id.
@@ -51,12 +54,25 @@ Result<PlanRequest> requestFrom(const PlanVerb& v, const Rack& rack) {
   return request;
 }
 
+// What the wood looks like, for parts that want a look.
+void addLooks(const PlanVerb& v, PlanRequest& request) {
+  RunControl control;
+  const FigureSource figures = [&](const Board& board, Face face) {
+    RunControl own;
+    return figureOf(board, face, v.common.rack, defaultCacheFolder(), own);
+  };
+  LookMaps looks = lookMaps(request.boards, request.parts, figures, control);
+  for (const std::string& remark : looks.remarks) message("note: " + remark);
+  request.worth = std::move(looks.worth);
+}
+
 int run(PlanVerb& v) {
   if (const Status s = v.options.validate(); !s) return usageAtFault(s.error().message);
   auto rack = openRack(v.common);
   if (!rack) return inputAtFault(rack.error());
   auto request = requestFrom(v, *rack);
   if (!request) return inputAtFault(request.error());
+  if (!v.plain) addLooks(v, request.value());
   RunControl control(v.options.limitSeconds);
   auto plan = makePlan(*request, v.options, control);
   if (!plan) return inputAtFault(plan.error());
@@ -79,6 +95,7 @@ VerbRun setUpPlan(CLI::App& app) {
   app.add_option("--seconds", v->options.limitSeconds, "Longest time to search");
   app.add_option("--seed", v->options.seed, "One seed gives one plan");
   app.add_option("--pin", v->pins, "Keep this piece where it is, such as \"Door stile:2\"");
+  app.add_flag("--without-looks", v->plain, "Do not read the wood's looks off the pictures");
   app.add_flag("--dry-run", v->dryRun, "Print the plan, store nothing");
   addUnits(app, v->common);
   addJson(app, v->common);

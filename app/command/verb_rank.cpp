@@ -7,6 +7,7 @@
 #include "app/command/common_options.h"
 #include "app/command/console.h"
 #include "app/command/option_parser.h"
+#include "app/command/panel_report.h"
 #include "app/command/rank_report.h"
 #include "vision/wood/figure_cache.h"
 
@@ -17,7 +18,8 @@ struct RankVerb {
   CommonOptions common;
   std::string part, wish, pictures;
   std::vector<std::string> boards;
-  size_t most = 0;  // 0: all
+  size_t most = 0;     // 0: all
+  bool panel = false;  // preview a glued-up panel instead
 };
 
 Result<const Part*> partNamed(const Rack& rack, const std::string& text) {
@@ -44,6 +46,29 @@ Result<std::vector<Board>> boardsOf(const Rack& rack, const std::vector<std::str
   return boards;
 }
 
+int runPanel(const RankVerb& v, const Rack& rack, const Part& part,
+             const std::vector<Board>& boards, const Wish& wish, const FigureSource& figures) {
+  RunControl control;
+  const auto panel = panelOf(boards, part, rack.shop, wish, figures, control);
+  if (!panel) return inputAtFault(panel.error());
+  nlohmann::json j = panelJson(rack, part, *panel);
+  std::string written;
+  if (!v.pictures.empty()) {
+    const auto file = writePanelPictures(rack, part, *panel, v.common.rack, v.pictures, control);
+    if (!file) return inputAtFault(file.error());
+    written = file->string();
+    j["picture"] = written;
+  }
+  if (v.common.json) {
+    printJson(j);
+    return kDone;
+  }
+  for (const std::string& line : panelLines(rack, part, *panel, v.common.style(rack.shop.show)))
+    say(line);
+  if (!written.empty()) say("Pictures: " + written);
+  return kDone;
+}
+
 int run(RankVerb& v) {
   auto rack = openRack(v.common);
   if (!rack) return inputAtFault(rack.error());
@@ -57,6 +82,7 @@ int run(RankVerb& v) {
     RunControl own;  // progress is told by board
     return figureOf(board, face, v.common.rack, defaultCacheFolder(), own);
   };
+  if (v.panel) return runPanel(v, *rack, **part, *boards, wish, figures);
   auto ranking = rankBoards(*boards, **part, rack->shop, wish, figures, control);
   if (!ranking) return inputAtFault(ranking.error());
   if (v.most > 0 && ranking.value().places.size() > v.most) ranking.value().places.resize(v.most);
@@ -88,6 +114,8 @@ VerbRun setUpRank(CLI::App& app) {
   addRack(app, v->common);
   app.add_option("--wish", v->wish, "What it should look like; else as the parts list says")
       ->check(CLI::IsMember(wishNames()));
+  app.add_flag("--panel", v->panel,
+               "Preview the part as a panel glued up from strips, the best orders first");
   app.add_option("--board", v->boards, "Only these boards");
   app.add_option("--most", v->most, "Show no more than the best so many");
   app.add_option("--pictures", v->pictures,

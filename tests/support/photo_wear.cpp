@@ -5,6 +5,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "tests/support/noise.h"
+#include "vision/cards/card_model.h"
 
 namespace rackside::synthetic {
 
@@ -47,6 +48,15 @@ cv::Mat worn(const cv::Mat& bgr, const PhotoWear& wear) {
   std::vector<uchar> bytes;
   cv::imencode(".jpg", out, bytes, {cv::IMWRITE_JPEG_QUALITY, wear.jpegQuality});
   return cv::imdecode(bytes, cv::IMREAD_COLOR);
+}
+
+void layCard(PaintedWood& painted, Point corner) {
+  cv::Mat card = drawCard(cardModel(1), 1 / painted.mmPerPx), bgr;
+  cv::cvtColor(card, bgr, cv::COLOR_GRAY2BGR);
+  bgr.convertTo(bgr, -1, 0.84, 12);  // paper and ink in the light that the wood is in
+  const int left = cvRound((corner.x - painted.u0) / painted.mmPerPx);
+  const int top = cvRound((painted.v1 - corner.y) / painted.mmPerPx) - bgr.rows;
+  bgr.copyTo(painted.bgr(cv::Rect(left, top, bgr.cols, bgr.rows)));
 }
 
 FaceRaster rasterOf(const PaintedWood& painted, const cv::Mat& bgr) {

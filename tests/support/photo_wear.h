@@ -27,6 +27,10 @@ PhotoWear randomWear(uint32_t seed);
 
 cv::Mat worn(const cv::Mat& bgr, const PhotoWear& wear);
 
+// A reference card laid on the face with its lower left corner there: it tells the light's tint, as
+// in every photograph that a board is measured from.
+void layCard(PaintedWood& painted, Point corner);
+
 // The painted face as the reader of wood gets it.
 FaceRaster rasterOf(const PaintedWood& painted, const cv::Mat& bgr);
 

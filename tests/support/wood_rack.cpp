@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "core/job/shop.h"
 #include "core/wood/measure.h"
 #include "tests/support/noise.h"
 #include "tests/support/wood_log.h"
@@ -10,12 +11,12 @@
 namespace rackside::synthetic {
 namespace {
 
-constexpr double kThickMm = 27, kLengthMm = 900, kWidthMm = 190;
+constexpr double kThickMm = 27, kLengthMm = 1150, kWidthMm = 190;
 
 // A tree of no particular look: rings at a slant, a little of everything.
-WoodSpec middling(uint32_t seed, Draw& draw) {
+WoodSpec middling(const std::string& species, uint32_t seed, Draw& draw) {
   WoodSpec s;
-  s.species = draw.chance(0.5) ? "cherry" : "walnut";
+  s.species = species;
   s.seed = seed;
   s.pithYMm = draw.chance(0.5) ? draw.between(-60, 20) : draw.between(170, 250);
   s.pithZMm = draw.between(-100, -50);
@@ -67,8 +68,9 @@ Board paintedBoard(const std::string& id, const WoodSpec& spec, double lengthMm,
   PaintOptions options;
   options.mmPerPx = 0.5;
   options.grey = grey;
-  const PaintedWood painted =
+  PaintedWood painted =
       paintFace(WoodLog(spec, kThickMm), {0, 0, lengthMm, widthMm}, kThickMm, options);
+  layCard(painted, {20, 40});
   Picture picture;
   picture.id = {"picture-" + id};
   picture.widthPx = painted.bgr.cols;
@@ -87,10 +89,12 @@ WoodRack woodRack(const std::string& wish, uint32_t seed, int boards) {
   const int bestAt = draw.whole(0, boards - 1);
   const double width = wish == "sapwood-edge" ? 90 : 100;
   rack.part = wanted(420, width, Look::any);
+  const std::string species = draw.chance(0.5) ? "cherry" : "walnut";
+  const double bare = Shop{}.clearance(MarkKind::avoid);
   for (int i = 0; i < boards; ++i) {
-    WoodSpec s = middling(seed * 100 + uint32_t(i), draw);
+    WoodSpec s = middling(species, seed * 100 + uint32_t(i), draw);
     const bool best = i == bestAt;
-    double grey = draw.between(0.1, 0.7), from = draw.between(120, 300);
+    double grey = draw.between(0.1, 0.7), from = draw.between(330, 600);
     if (wish == "arch-centred") {
       // Elsewhere the pith lies beside the board or so near an edge that the part cannot be
       // centred.
@@ -101,8 +105,7 @@ WoodRack woodRack(const std::string& wish, uint32_t seed, int boards) {
         s.pithYMm = draw.between(420, 520);
         s.pithZMm = draw.between(-20, 40);
       } else {
-        s.pithYMm = draw.between(40, 150);
-        s.fibreSlope = draw.chance(0.5) ? draw.between(0.05, 0.12) : 0;
+        s.pithYMm = draw.between(80, 110);  // no place is wide enough beside the arches
       }
     } else if (wish == "lively") {
       s.curl = best ? draw.between(0.8, 1) : 0;
@@ -122,11 +125,12 @@ WoodRack woodRack(const std::string& wish, uint32_t seed, int boards) {
     const std::string id = "board-" + std::to_string(i);
     Board b =
         paintedBoard(id, s, kLengthMm, kWidthMm, grey, randomWear(seed * 50 + uint32_t(i)), figure);
-    // A stretch of 480 mm is clear: the part, its ends and 17 mm to spare either side.
-    b.marks = {avoid("mk-low", -5, from), avoid("mk-high", from + 460, kLengthMm + 5)};
+    // The stretch between them is clear for the part and 6 mm either side.
+    const double clear = rack.part.lengthMm + 12 + 2 * bare;
+    b.marks = {avoid("mk-low", -5, from), avoid("mk-high", from + clear, kLengthMm + 5)};
     if (best) {
       rack.best = id;
-      const double middle = from + 230;
+      const double middle = from + clear / 2;
       rack.middleX = middle;
       if (wish == "arch-centred") rack.middleY = pithAt(s, middle);
     }

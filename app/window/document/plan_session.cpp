@@ -9,6 +9,8 @@
 #include "app/window/look/text.h"
 #include "core/document/edits.h"
 #include "core/plan/checker.h"
+#include "vision/wood/figure_cache.h"
+#include "vision/wood/rank/look_maps.h"
 
 namespace rackside {
 
@@ -46,6 +48,15 @@ Result<Plan> planOrFail(const PlanRequest& request, const PlanOptions& options,
     return Error{std::string("The planner could not go on (") + fault.what() +
                  "). The plan stays as it was; please report this."};
   }
+}
+
+// What the wood looks like, for parts that want a look; the first time it is read off the pictures.
+void addLooks(const std::filesystem::path& rackFolder, PlanRequest& request, RunControl& control) {
+  const FigureSource figures = [&](const Board& board, Face face) {
+    RunControl own;
+    return figureOf(board, face, rackFolder, defaultCacheFolder(), own);
+  };
+  request.worth = lookMaps(request.boards, request.parts, figures, control).worth;
 }
 
 const Piece* findPiece(const Plan& plan, const PieceId& id) {
@@ -122,7 +133,7 @@ void PlanSession::start(double limitSeconds) {
 }
 
 void PlanSession::run(const std::shared_ptr<const Plan>& current, double limitSeconds) {
-  control_ = std::make_shared<RunControl>(limitSeconds);
+  control_ = std::make_shared<RunControl>();
   best_.reset();
   fraction_ = 0;
   stage_.clear();
@@ -150,7 +161,9 @@ void PlanSession::run(const std::shared_ptr<const Plan>& current, double limitSe
   emit started();
   inBackground(
       pool_, this,
-      [work, current, options, control = control_] {
+      [work, current, options, limitSeconds, folder = document_.folder(), control = control_] {
+        addLooks(folder, *work, *control);
+        control->setLimit(limitSeconds);  // the first reading of the wood is not planning
         return std::make_shared<Result<Plan>>(planOrFail(*work, options, *control));
       },
       [this, current, control = control_](const std::shared_ptr<Result<Plan>>& made) {

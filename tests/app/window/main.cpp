@@ -6,6 +6,7 @@
 #include <QTest>
 
 #include "tests/app/window/test_classes.h"
+#include "tests/core/support/temporary_folder.h"
 
 int main(int argc, char** argv) {
   if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM") && qEnvironmentVariableIsEmpty("DISPLAY"))
@@ -14,6 +15,8 @@ int main(int argc, char** argv) {
   if (qEnvironmentVariableIsSet("RACKSIDE_MONKEY_SECONDS"))
     qputenv("QTEST_FUNCTION_TIMEOUT", "86400000");
   QStandardPaths::setTestModeEnabled(true);  // settings and cache of its own
+  const rackside::tests::TemporaryFolder readings;
+  qputenv("RACKSIDE_CACHE", readings.path().c_str());
   QApplication app(argc, argv);
   // The first argument may name one class, so that CTest runs them one by one; each has settings
   // and a cache of its own, for they run side by side.

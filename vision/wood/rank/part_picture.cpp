@@ -72,4 +72,16 @@ cv::Mat3b cutOut(const FaceRaster& raster, const cv::Mat3b& bgr, const Placement
   return out;
 }
 
+cv::Mat3b panelPicture(const std::vector<cv::Mat3b>& cuts, const PanelOrder& order) {
+  std::vector<cv::Mat> rows;
+  for (auto s = order.strips.rbegin(); s != order.strips.rend(); ++s) {
+    cv::Mat row = cuts[size_t(s->strip)].clone();
+    if (s->turned) cv::rotate(row, row, cv::ROTATE_180);
+    rows.push_back(row);
+  }
+  cv::Mat out;
+  cv::vconcat(rows, out);
+  return out;
+}
+
 }  // namespace rackside

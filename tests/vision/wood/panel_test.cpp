@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Orders of strips whose edges are given by hand, so that the best is plain.
+#include "vision/wood/rank/panel.h"
+
+#include <catch2/catch.hpp>
+
+using namespace rackside;
+
+namespace {
+
+PanelStrip strip(double near, double far) {
+  PanelStrip s;
+  s.near.lightness.fill(near);
+  s.far.lightness.fill(far);
+  return s;
+}
+
+}  // namespace
+
+TEST_CASE("strips that shade from dark to light are laid in that order") {
+  Panel panel;
+  // Light edges 0.0-0.1, 0.2-0.1 (turned, it goes on from the first) and 0.2-0.3.
+  panel.strips = {strip(0.2, 0.3), strip(0.2, 0.1), strip(0.0, 0.1)};
+  const auto orders = bestOrders(panel, 3);
+  REQUIRE(orders.size() == 3);
+  CHECK(orders[0].cost == Approx(0).margin(1e-9));
+  const std::vector<LaidStrip> upwards{{2, false}, {1, true}, {0, false}};
+  const std::vector<LaidStrip> downwards{{0, true}, {1, false}, {2, true}};
+  CHECK((orders[0].strips == upwards || orders[0].strips == downwards));
+  CHECK(orders[1].cost > orders[0].cost);
+  CHECK(orders[2].cost >= orders[1].cost);
+}
+
+TEST_CASE("a strip turned end for end meets its neighbour with its other edge, reversed") {
+  Panel panel;
+  panel.strips = {strip(0, 0), strip(0, 0)};
+  for (int i = 0; i < StripEdge::kStretches; ++i) {
+    panel.strips[0].far.lightness[size_t(i)] = 0.01 * i;
+    panel.strips[1].far.lightness[size_t(i)] = 0.01 * (StripEdge::kStretches - 1 - i);
+  }
+  // The second one's far edge, read from its other end, is the first one's.
+  CHECK(judgedOrder(panel, {{0, false}, {1, true}}).cost == Approx(0).margin(1e-9));
+  CHECK(judgedOrder(panel, {{0, false}, {1, false}}).cost > 0.1);
+}
+
+TEST_CASE("grain that meets at an angle costs a seam; grey strips are not judged on warmth") {
+  Panel panel;
+  panel.strips = {strip(0, 0), strip(0, 0)};
+  panel.strips[1].near.slopeRad.fill(0.1);
+  panel.strips[1].near.warmth.fill(0.5);
+  const Seam coloured = judgedOrder(panel, {{0, false}, {1, false}}).seams.at(0);
+  CHECK(coloured.slopeRad == Approx(0.1));
+  CHECK(coloured.colourStep == Approx(0.5));
+  panel.strips[0].colourKnown = false;
+  const Seam grey = judgedOrder(panel, {{0, false}, {1, false}}).seams.at(0);
+  CHECK(grey.colourStep == Approx(0).margin(1e-12));
+  CHECK(grey.cost() > 0);
+}
+
+TEST_CASE("a panel is divided into as few strips as its rules allow") {
+  Part top;
+  top.name = "top";
+  top.lengthMm = 800;
+  top.widthMm = 450;
+  CHECK_FALSE(stripsFor(top).ok());
+  top.glueUp = {true, 60, 160};
+  const auto strips = stripsFor(top);
+  REQUIRE(strips.ok());
+  CHECK(strips->second == 3);
+  CHECK(strips->first.widthMm == Approx(150));
+  top.widthMm = 100;
+  CHECK_FALSE(stripsFor(top).ok());
+}
+
+TEST_CASE("many strips are ordered by exchanges") {
+  Panel panel;
+  for (const int i : {4, 0, 7, 2, 8, 1, 6, 3, 5})
+    panel.strips.push_back(strip(0.1 * i, 0.1 * i + 0.1));
+  const auto orders = bestOrders(panel, 1);
+  REQUIRE(orders.size() == 1);
+  CHECK(orders[0].strips.size() == 9);
+  CHECK(orders[0].cost < 0.5 * judgedOrder(panel, {{0, false},
+                                                   {1, false},
+                                                   {2, false},
+                                                   {3, false},
+                                                   {4, false},
+                                                   {5, false},
+                                                   {6, false},
+                                                   {7, false},
+                                                   {8, false}})
+                                   .cost);
+}
