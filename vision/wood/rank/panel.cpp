@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <numeric>
 
 namespace rackside {
 namespace {
@@ -43,8 +44,8 @@ Seam seamOf(const PanelStrip& below, bool belowTurned, const PanelStrip& above, 
 }
 
 std::vector<LaidStrip> plainOrder(const Panel& panel) {
-  std::vector<LaidStrip> strips;
-  for (int i = 0; i < int(panel.strips.size()); ++i) strips.push_back({i, false});
+  std::vector<LaidStrip> strips(panel.strips.size());
+  for (size_t i = 0; i < strips.size(); ++i) strips[i].strip = int(i);
   return strips;
 }
 
@@ -123,8 +124,8 @@ std::vector<PanelOrder> bestOrders(const Panel& panel, size_t most) {
     keep(best, improved(panel, judgedOrder(panel, strips)), most);
     return best;
   }
-  std::vector<int> sequence;
-  for (const LaidStrip& s : strips) sequence.push_back(s.strip);
+  std::vector<int> sequence(strips.size());
+  std::iota(sequence.begin(), sequence.end(), 0);
   do {
     if (sequence.size() > 1 && sequence.front() > sequence.back()) continue;  // seen from behind
     for (size_t i = 0; i < strips.size(); ++i) strips[i] = {sequence[i], false};
