@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "vision/face/end_support.h"
+#include "vision/face/straight_side.h"
 
 namespace rackside {
 namespace {
@@ -20,6 +21,7 @@ constexpr double kEndRoomMm = 12;       // past the ends, for the second search 
 // Ground is learned this far out; nearer it may be sapwood that was taken for ground, or the wall.
 constexpr double kGroundFromMm = 45, kGroundToMm = 220;
 constexpr double kEndUnknownMm = 40;
+constexpr double kBulgeMm = 3.5;
 constexpr int kStride = 4;
 
 struct Span {
@@ -176,6 +178,20 @@ void searchEnds(RoughOutline& o, const AxisGuess& guess, Span ends, const WoodMo
   });
 }
 
+// A sawn side that bulges outward over a stretch has run on along a shadow, bark or a neighbour:
+// there it is brought back to the curve of the rest, and left unsure.
+void pullIn(RoughSide& side) {
+  const double outward = side.side == Side::upper ? 1 : -1;
+  const auto curve = straightSide(side.line);
+  if (!curve) return;
+  for (size_t i = 0; i < side.line.size(); ++i) {
+    Point& p = side.line[i];
+    if (side.columns[i].hidden || outward * (p.y - curve->at(p.x)) < kBulgeMm) continue;
+    p.y = curve->at(p.x);
+    side.columns[i].margin = 0;
+  }
+}
+
 double shareAtPictureEdge(const RoughSide& side) {
   double n = 0;
   for (const BoundaryColumn& c : side.columns) n += c.atPictureEdge;
@@ -222,6 +238,8 @@ Result<RoughOutline> roughOutline(FaceViews& views, const AxisGuess& firstGuess)
     searchEnds(o, guess, ends, model);
   }
   if (const Status in = allInPicture(o); !in) return in.error();
+  pullIn(o.lower);
+  pullIn(o.upper);
   return o;
 }
 
