@@ -54,12 +54,12 @@ class BoardDrawing {
     QPainter& p = sheet_.painter();
     const bool shown = face == options_.face;
     for (const Mark& mark : board_.marks) {
-      if (!mark.on(face) || (!shown && mark.on(options_.face))) continue;
+      if (!mark.confirmed || !mark.on(face) || (!shown && mark.on(options_.face))) continue;
       const QPainterPath path = strip_.path(polygonsOf(*mark.on(face)));
       if (shown) fillPattern(p, path, patternOf(mark));
       p.setPen(QPen(Qt::white, 0.7));
       p.drawPath(path);
-      p.setPen(QPen(Qt::black, 0.3, shown && mark.confirmed ? Qt::SolidLine : Qt::DashLine));
+      p.setPen(QPen(Qt::black, 0.3, shown ? Qt::SolidLine : Qt::DashLine));
       p.drawPath(path);
     }
   }

@@ -117,7 +117,8 @@ std::vector<FlowRow> pieceRows(const PackInput& input, const BoardWork& work, co
 
 void drawLegend(Sheet& sheet, const QRectF& row, const Board& board) {
   std::map<QString, const Mark*> kinds;
-  for (const Mark& mark : board.marks) kinds.emplace(wordFor(mark), &mark);
+  for (const Mark& mark : board.marks)
+    if (mark.confirmed) kinds.emplace(wordFor(mark), &mark);
   double x = row.left();
   const auto swatch = [&](const QString& word, Pattern pattern) {
     const double width = Sheet::textSize(word, {3}).width();

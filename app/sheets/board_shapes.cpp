@@ -13,7 +13,7 @@ std::vector<Layer> markLayers(const Board& board) {
   std::map<std::string, Layer> byName;
   for (const Mark& mark : board.marks)
     for (const Face face : {Face::A, Face::B}) {
-      if (!mark.on(face)) continue;
+      if (!mark.on(face) || !mark.confirmed) continue;
       const std::string layer =
           "mark-" + std::string(name(mark.kind)) + (face == Face::A ? "-a" : "-b");
       byName[layer].name = layer;

@@ -33,13 +33,13 @@ QString wordsOf(const Mark& mark, bool onFarFace) {
   QString words = wordFor(mark);
   if (mark.through) words += ", through";
   if (onFarFace) words += " (far face)";
-  if (!mark.confirmed) words += " ?";
   return words;
 }
 
 std::vector<StripLabel> markWords(const Strip& strip, const Board& board, Face face) {
   std::vector<StripLabel> labels;
   for (const Mark& mark : board.marks) {
+    if (!mark.confirmed) continue;
     const bool here = mark.on(face).has_value();
     const Polygons shape = polygonsOf(here ? *mark.on(face) : *mark.on(otherFace(face)));
     if (shape.empty()) continue;

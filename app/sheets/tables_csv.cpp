@@ -55,7 +55,7 @@ Rows markRows(const Rack& rack) {
   for (const Board& b : rack.boards)
     for (const Mark& m : b.marks)
       for (const Face f : {Face::A, Face::B}) {
-        if (!m.on(f)) continue;
+        if (!m.on(f) || !m.confirmed) continue;
         for (const Polygon& p : polygonsOf(*m.on(f))) {
           const Rect r = bounds(p);
           rows.push_back({b.name, std::string(name(m.kind)), std::string(name(f)), number(r.x0),

@@ -12,6 +12,11 @@ std::unique_ptr<Edit> addMark(BoardId board, Mark mark);
 std::unique_ptr<Edit> changeMark(BoardId board,
                                  Mark replacement);  // same id as the mark it replaces
 std::unique_ptr<Edit> removeMark(BoardId board, MarkId mark);
+// What a look at the board found (core/wood/suggestion.h): takes the place of what the same author
+// suggested before and nobody took; what is marked or was refused is left out.
+std::unique_ptr<Edit> suggestMarks(BoardId board, MarkAuthor author, std::vector<Mark> found);
+std::unique_ptr<Edit> acceptMarks(BoardId board, std::vector<MarkId> ids);
+std::unique_ptr<Edit> refuseMarks(BoardId board, std::vector<MarkId> ids);
 std::unique_ptr<Edit> changeOutline(BoardId board, Outline outline);  // measured figures follow
 std::unique_ptr<Edit> changeBoard(Board replacement);  // name, place, species, … ; same id
 std::unique_ptr<Edit> addBoard(Board board);

@@ -157,7 +157,7 @@ void ruleUnseenFace(const Scene& s, const Report& report) {
     for (const Picture& p : b.pictures)
       if (p.face == f) return true;
     for (const Mark& m : b.marks)
-      if (m.on(f)) return true;
+      if (m.confirmed && m.on(f)) return true;
     return false;
   };
   for (const Piece& piece : s.plan.pieces) {

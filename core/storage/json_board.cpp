@@ -73,6 +73,7 @@ void writeWhatIsKnown(const Board& b, nlohmann::json& j) {
   if (b.faceB) j["face_b"] = {{"registration_u95_mm", b.faceB->u95Mm}, {"how", b.faceB->how}};
   for (const Picture& p : b.pictures) j["pictures"].push_back(pictureJson(p));
   for (const Mark& m : b.marks) j["marks"].push_back(toJson(m));
+  for (const Mark& m : b.refused) j["refused"].push_back(toJson(m));
   for (const MoistureReading& m : b.moisture) j["moisture"].push_back(moistureJson(m));
 }
 
@@ -108,6 +109,7 @@ void readMeasures(JsonReader& r, Board& b) {
 void readLists(JsonReader& r, Board& b) {
   for (JsonReader& picture : r.list("pictures")) b.pictures.push_back(readPicture(picture));
   for (JsonReader& reading : r.list("moisture")) b.moisture.push_back(readMoisture(reading));
+  for (JsonReader& mark : r.list("refused")) b.refused.push_back(readMark(mark));
   std::set<std::string> ids;
   for (JsonReader& mark : r.list("marks")) {
     b.marks.push_back(readMark(mark));

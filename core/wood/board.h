@@ -100,7 +100,8 @@ struct Board {
   Measured lengthMm;
   std::vector<Picture> pictures;  // several a face, the last of a face is the newest
   std::optional<FaceRegistration> faceB;
-  std::vector<Mark> marks;
+  std::vector<Mark> marks;    // suggestions, which nobody took yet, among them
+  std::vector<Mark> refused;  // suggestions that the maker refused: they do not come back
   Sawn sawn = Sawn::unknown;
   std::optional<Face> barkSide;
   std::vector<MoistureReading> moisture;

@@ -33,7 +33,7 @@ Polygons usableWood(const Outline& outline) {
 
 bool lookedAt(const Board& board, Face face) {
   if (board.seen(face)) return true;
-  const auto drawnHere = [&](const Mark& m) { return m.on(face).has_value(); };
+  const auto drawnHere = [&](const Mark& m) { return m.confirmed && m.on(face).has_value(); };
   if (std::any_of(board.marks.begin(), board.marks.end(), drawnHere)) return true;
   return face == Face::A && board.pictures.empty();
 }

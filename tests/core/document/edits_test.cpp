@@ -31,6 +31,10 @@ std::unique_ptr<Edit> randomMarkEdit(const Board& board, RandomRack& source) {
   if (source.maybe(0.1)) mark.confidence = 2;
   if (board.marks.empty() || source.maybe(0.3)) return addMark(board.id, mark);
   const MarkId there = board.marks.back().id;
+  if (source.maybe(0.2)) return suggestMarks(board.id, MarkAuthor::proposal, {mark});
+  if (source.maybe(0.2))
+    return acceptMarks(board.id, {there, MarkId{source.maybe(0.1) ? "gone" : there.text}});
+  if (source.maybe(0.2)) return refuseMarks(board.id, {there});
   if (source.maybe(0.3)) return removeMark(board.id, source.maybe(0.1) ? MarkId{"gone"} : there);
   mark.id = there;
   return changeMark(board.id, mark);

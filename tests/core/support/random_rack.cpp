@@ -105,6 +105,7 @@ Board RandomRack::board() {
   for (int i = whole(0, 3); i > 0; --i) b.pictures.push_back(picture());
   if (maybe()) b.faceB = FaceRegistration{real(0, 3), "tie points"};
   for (int i = whole(0, 6); i > 0; --i) b.marks.push_back(mark());
+  for (int i = whole(0, 2); i > 0; --i) b.refused.push_back(mark());
   b.sawn = any<Sawn>(4);
   if (maybe()) b.barkSide = any<Face>(2);
   for (int i = whole(0, 2); i > 0; --i)

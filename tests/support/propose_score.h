@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// How well proposed marks agree with labelled photographs.
+#pragma once
+
+#include <vector>
+
+#include "tests/support/labelled_wood.h"
+#include "vision/wood/propose/propose.h"
+
+namespace rackside::test {
+
+struct ProposeTally {
+  int pictures = 0, cleanPictures = 0;  // clean: nothing labelled
+  std::vector<int> labelled = std::vector<int>(kRegionKinds), found = labelled,
+                   foundAsItself = labelled;               // by label
+  std::vector<int> proposed = labelled, right = labelled;  // by proposed kind
+  int falseOnClean = 0;
+  double crackPx = 0, crackFoundPx = 0;
+  std::vector<double> falsePerPicture;
+
+  int falseOnes() const;
+  void add(const ProposeTally& other);
+};
+
+// Proposals in pixels of `picture`, which is at full size. A proposal counts for a label when IoU ≥
+// 0.3, or its middle lies in it and its area is within a factor of 3. A proposed crack is right
+// when half of its length lies within 5 px of a labelled crack (or it counts for another label).
+ProposeTally scoreProposals(const std::vector<ProposedMark>& proposed, const LabelledWood& picture);
+void printProposeTally(const ProposeTally& tally);
+
+}  // namespace rackside::test
