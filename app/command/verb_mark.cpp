@@ -6,8 +6,10 @@
 #include "app/command/common_options.h"
 #include "app/command/console.h"
 #include "app/command/mark_file.h"
+#include "app/command/mark_line.h"
 #include "app/command/mark_shape.h"
 #include "app/command/option_parser.h"
+#include "app/command/verb_mark_suggest.h"
 #include "core/document/edits.h"
 #include "core/storage/json_forms.h"
 
@@ -24,6 +26,8 @@ struct MarkVerb {
   CLI::App* list = nullptr;
   CLI::App* remove = nullptr;
   CLI::App* load = nullptr;
+  CLI::App* suggest = nullptr;
+  VerbRun runSuggest;
 };
 
 struct OpenRack {
@@ -94,25 +98,6 @@ int runRemove(const MarkVerb& v, OpenRack& open) {
   return kDone;
 }
 
-std::string markLine(const Mark& mark, const LengthStyle& style) {
-  std::string line = mark.id.text + "  " + std::string(name(mark.kind));
-  for (const Face f : {Face::A, Face::B}) {
-    if (!mark.on(f)) continue;
-    const Polygons shape = polygonsOf(*mark.on(f));
-    const Rect box = shape.empty() ? Rect{} : bounds(shape.front());
-    line += "  face " + std::string(name(f)) + " at " +
-            formatLength((box.x0 + box.x1) / 2, style, false) + ", " +
-            formatLength((box.y0 + box.y1) / 2, style);
-  }
-  if (mark.through) line += ", through";
-  if (mark.depthMm) line += ", " + formatLength(*mark.depthMm, style) + " deep";
-  if (mark.soundness == Soundness::sound) line += ", sound";
-  if (mark.soundness == Soundness::loose) line += ", loose";
-  if (mark.live) line += ", live";
-  if (!mark.confirmed) line += ", proposed";
-  return mark.note.empty() ? line : line + "  (" + mark.note + ")";
-}
-
 int runList(const MarkVerb& v, const Rack& rack) {
   auto board = findBoard(rack, v.board);
   if (!board) return inputAtFault(board.error());
@@ -142,6 +127,7 @@ int runLoad(const MarkVerb& v, OpenRack& open) {
 }
 
 int run(const MarkVerb& v) {
+  if (v.suggest->parsed()) return v.runSuggest();
   OpenRack open;
   auto rack = openRack(v.common, &open.snapshot);
   if (!rack) return inputAtFault(rack.error());
@@ -194,6 +180,9 @@ VerbRun setUpMark(CLI::App& app) {
   v->remove = app.add_subcommand("remove", "Remove a mark");
   v->remove->add_option("BOARD", v->board, "Name or tag of the board")->required();
   v->remove->add_option("MARK", v->markId, "Id of the mark, as listed")->required();
+  v->suggest =
+      app.add_subcommand("suggest", "Look at the pictures and suggest marks; take or refuse them");
+  v->runSuggest = setUpMarkSuggest(*v->suggest);
   v->load = app.add_subcommand("load", "Load marks of many boards from a file");
   v->load->add_option("FILE", v->file, "JSON file of marks")->required();
   for (CLI::App* sub : {v->add, v->list, v->remove, v->load}) addCommon(*sub, *v);

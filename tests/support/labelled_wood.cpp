@@ -11,10 +11,9 @@
 namespace rackside::test {
 namespace {
 
-constexpr int kRun = 6;            // so many bright pixels in a row begin the wood
-constexpr int kBorderPx = 3;       // a bright run this close to the border: the wood goes on
-constexpr double kInsetPx = 3;     // the arris itself is left out
-constexpr int kLeastLabelPx = 30;  // smaller spots are slips of the labelling
+constexpr int kRun = 6;         // so many bright pixels in a row begin the wood
+constexpr int kBorderPx = 3;    // a bright run this close to the border: the wood goes on
+constexpr double kInsetPx = 3;  // the arris itself is left out
 
 std::string maskName(const std::string& name) {
   return name.substr(0, name.size() - 4) + "_l.png";
@@ -99,7 +98,7 @@ LabelledWood loadLabelledWood(const std::filesystem::path& folder, const std::st
   return out;
 }
 
-std::vector<LabelRegion> labelRegions(const cv::Mat& labels) {
+std::vector<LabelRegion> labelRegions(const cv::Mat& labels, double leastPx) {
   std::vector<LabelRegion> out;
   double most = 0;
   cv::minMaxLoc(labels, nullptr, &most);
@@ -110,7 +109,7 @@ std::vector<LabelRegion> labelRegions(const cv::Mat& labels) {
       LabelRegion r;
       r.label = label;
       r.areaPx = stats.at<int>(i, cv::CC_STAT_AREA);
-      if (r.areaPx < kLeastLabelPx) continue;
+      if (r.areaPx < leastPx) continue;
       r.box = {stats.at<int>(i, cv::CC_STAT_LEFT), stats.at<int>(i, cv::CC_STAT_TOP),
                stats.at<int>(i, cv::CC_STAT_WIDTH), stats.at<int>(i, cv::CC_STAT_HEIGHT)};
       r.mask = pieces(r.box) == i;

@@ -31,7 +31,9 @@ struct LabelRegion {
 std::optional<std::filesystem::path> woodSurfaceFolder();
 std::vector<std::string> woodSurfaceNames(const std::filesystem::path& folder);
 LabelledWood loadLabelledWood(const std::filesystem::path& folder, const std::string& name);
-std::vector<LabelRegion> labelRegions(const cv::Mat& labels);
+// Spots smaller than this are slips of the labelling, in pixels of the full size.
+inline constexpr double kLeastLabelPx = 30;
+std::vector<LabelRegion> labelRegions(const cv::Mat& labels, double leastPx = kLeastLabelPx);
 
 // Half size: the sampling at which marks are looked for.
 LabelledWood halved(const LabelledWood& full);

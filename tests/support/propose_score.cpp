@@ -60,6 +60,11 @@ double shareNear(const std::vector<cv::Point2d>& points, const cv::Mat& distance
   return near / double(points.size());
 }
 
+bool isKnotOrHole(RegionKind k) {
+  return k == RegionKind::liveKnot || k == RegionKind::deadKnot || k == RegionKind::crackedKnot ||
+         k == RegionKind::hole;
+}
+
 cv::Mat distanceTo(const cv::Mat& mask) {
   cv::Mat distance;
   if (cv::countNonZero(mask) == 0) return cv::Mat(mask.size(), CV_32F, cv::Scalar(1e6));
@@ -108,9 +113,10 @@ ProposeTally scoreProposals(const std::vector<ProposedMark>& proposed,
     bool right = line && shareNear(alongLine(line->points), toCracks, kNearPx) >= 0.5;
     for (size_t i = 0; i < labels.size(); ++i) {
       if (painted.box.empty() || !countsFor(painted.box, painted.mask, labels[i])) continue;
+      const RegionKind kind = regionKindOf(labels[i].label);
       right = true;
-      found[i] = 1;
-      asItself[i] |= p.kind == regionKindOf(labels[i].label);
+      found[i] |= p.kind == kind || (isKnotOrHole(p.kind) && isKnotOrHole(kind));
+      asItself[i] |= p.kind == kind;
     }
     ++t.proposed[size_t(p.kind)];
     t.right[size_t(p.kind)] += right;

@@ -22,6 +22,8 @@ struct ProposeTally {
   void add(const ProposeTally& other);
 };
 
+// A knot or hole is found when a knot or hole of any sort is proposed for it; the other kinds, and
+// "as itself", want the very kind. A proposal that counts for any label is not a false one.
 // Proposals in pixels of `picture`, which is at full size. A proposal counts for a label when IoU ≥
 // 0.3, or its middle lies in it and its area is within a factor of 3. A proposed crack is right
 // when half of its length lies within 5 px of a labelled crack (or it counts for another label).

@@ -100,8 +100,7 @@ bool countsFor(const cv::Rect& box, const cv::Mat& mask, const LabelRegion& labe
 }
 
 void addRegions(const std::vector<Region>& regions, const LabelledWood& half, RegionSamples& out) {
-  std::vector<LabelRegion> labels;
-  for (LabelRegion& l : labelRegions(half.labels)) labels.push_back(std::move(l));
+  const std::vector<LabelRegion> labels = labelRegions(half.labels, kLeastLabelPx / 4);
   for (const Region& r : regions) {
     RegionKind kind = RegionKind::none;
     for (const LabelRegion& l : labels) {

@@ -39,16 +39,25 @@ void blackOut(cv::Mat& wood, const Corners& corners, int marginPx) {
   cv::polylines(wood, quad, true, 0, 2 * marginPx + 1);
 }
 
-// Printed cards and tags that lay on the board.
-void leaveOutCards(FaceToRead& face) {
+// Printed cards and tags that lay on the board. The picture of face B is the mirror image of what
+// the camera saw, and a code reads one way only.
+void leaveOutCards(FaceToRead& face, bool mirrored) {
   cv::Mat grey;
   cv::cvtColor(face.bgr, grey, cv::COLOR_BGR2GRAY);
-  const FoundMarkers markers = findMarkers(grey);
+  if (mirrored) cv::flip(grey, grey, 1);
+  const auto place = [&](cv::Point2d p) {
+    return mirrored ? cv::Point2d(grey.cols - 1 - p.x, p.y) : p;
+  };
+  FoundMarkers markers = findMarkers(grey);
   const int margin = cvRound(kCardMarginMm / face.mmPerPx);
-  for (const FoundCard& card : markers.cards) blackOut(face.wood, card.borderPx, margin);
-  for (const FoundTag& tag : markers.tags) {
+  for (FoundCard& card : markers.cards) {
+    for (cv::Point2d& p : card.borderPx) p = place(p);
+    blackOut(face.wood, card.borderPx, margin);
+  }
+  for (FoundTag& tag : markers.tags) {
     // The paper of a tag reaches about half its code farther on each side.
     const double side = cv::norm(tag.cornersPx[0] - tag.cornersPx[1]);
+    for (cv::Point2d& p : tag.cornersPx) p = place(p);
     blackOut(face.wood, tag.cornersPx, cvRound(side / 2));
   }
 }
@@ -73,7 +82,7 @@ Result<BoardFace> boardFace(const Board& board, Face side,
   cv::Matx23d pictureFromBoard;
   cv::invertAffineTransform(matrixOf(picture->boardFromPicture), pictureFromBoard);
   fill(out.face.wood, offset(usableWood(board.outline), -kInsetMm), pictureFromBoard, 255);
-  leaveOutCards(out.face);
+  leaveOutCards(out.face, side == Face::B);
   return out;
 }
 

@@ -2,37 +2,85 @@
 #include "vision/wood/propose/propose_board.h"
 
 #include <algorithm>
-#include <opencv2/imgproc.hpp>
+#include <cmath>
 
 #include "core/geometry/polygon.h"
 
 namespace rackside {
 namespace {
 
-// What one face is not sure of the other may confirm: looked for down to this share of the bar.
-constexpr double kShareForTwins = 0.6;
 // A knot's axis leans at most about so far as it goes through (tangent): a branch may rise at 30°
 // and more, but then its two ends are different knots to whoever cuts the board.
 constexpr double kMostLean = 0.6;
-constexpr double kMostSizes = 4;     // ratio of the areas of one knot's two ends
-constexpr double kEndReachMm = 4;    // a check this near an end of the board is a split
-constexpr double kTwinLineMm = 6;    // besides the registration, between a check's two lines
+constexpr double kMostSizes = 4;   // ratio of the areas of one knot's two ends
+constexpr double kEndReachMm = 4;  // a check this near an end of the board is a split
+constexpr double kLineStepMm = 8;
+constexpr double kThreadMm = 3, kEndThreadMm = 6, kShortPithMm = 70;
+constexpr double kTwinLineMm = 6;  // besides the registration, between a check's two lines
 
 bool softOrGummy(const std::string& species) {
-  static const char* const words[] = {"pine", "spruce", "fir", "larch", "cedar", "cherry",
-                                      "softwood"};
+  static const char* const words[] = {"pine",  "spruce", "fir",     "larch",
+                                      "cedar", "cherry", "softwood"};
   return species.empty() || std::any_of(std::begin(words), std::end(words), [&](const char* w) {
            return species.find(w) != std::string::npos;
          });
 }
 
-bool reachesEnd(const MarkShape& shape, const Board& board) {
-  const auto* line = std::get_if<Stroke>(&shape);
-  if (!line) return false;
+bool touchesEnd(const MarkShape& shape, const Board& board) {
   const Rect box = bounds(board.outline.polygon());
-  return std::any_of(line->points.begin(), line->points.end(), [&](Point p) {
-    return p.x < box.x0 + kEndReachMm || p.x > box.x1 - kEndReachMm;
-  });
+  for (const Polygon& p : polygonsOf(shape)) {
+    const Rect own = bounds(p);
+    if (own.x0 < box.x0 + kEndReachMm || own.x1 > box.x1 - kEndReachMm) return true;
+  }
+  return false;
+}
+
+struct Size {
+  double lengthMm = 0, widthMm = 0;  // the mean width
+};
+
+Size sizeOf(const MarkShape& shape) {
+  const Polygons ps = polygonsOf(shape);
+  if (ps.empty()) return {};
+  const Rect box = bounds(ps.front());
+  const double length = std::max({box.width(), box.height(), 0.1});
+  return {length, area(ps) / length};
+}
+
+// The middle of a long thin shape, as a line of its width.
+MarkShape asLine(const MarkShape& shape) {
+  if (std::holds_alternative<Stroke>(shape)) return shape;
+  const Size size = sizeOf(shape);
+  if (const auto* e = std::get_if<Ellipse>(&shape)) {
+    const bool first = e->semiX > e->semiY;
+    const double angle = e->angleRad + (first ? 0 : CV_PI / 2), half = std::max(e->semiX, e->semiY);
+    const Point way{half * std::cos(angle), half * std::sin(angle)};
+    return Stroke{{e->centre - way, e->centre + way}, size.widthMm};
+  }
+  // Along x in steps: the middle between the borders there.
+  const Polygons ps = polygonsOf(shape);
+  const Rect box = bounds(ps.front());
+  const int steps = std::max(2, static_cast<int>(box.width() / kLineStepMm));
+  Stroke out{{}, size.widthMm};
+  for (int i = 0; i <= steps; ++i) {
+    const double x = box.x0 + std::clamp(box.width() * i / steps, 0.1, box.width() - 0.1);
+    const Polygons slice = intersect(ps, {rectangle({x - 0.1, box.y0 - 1, x + 0.1, box.y1 + 1})});
+    if (slice.empty()) continue;
+    const Rect s = bounds(slice.front());
+    out.points.push_back({x, (s.y0 + s.y1) / 2});
+  }
+  return out.points.size() < 2 ? shape : MarkShape(out);
+}
+
+// The judge learned on frames of 56 mm. On a whole board pith runs on for long, a dark thread is a
+// check, at the end of the board too when it is not quite so thin, and a short dark patch is a
+// pocket of gum or bark.
+RegionKind onWholeBoard(RegionKind kind, const MarkShape& shape, const Board& board) {
+  if (kind != RegionKind::pith && kind != RegionKind::gum) return kind;
+  const Size size = sizeOf(shape);
+  const bool thread = size.widthMm < (touchesEnd(shape, board) ? kEndThreadMm : kThreadMm);
+  if (thread && size.lengthMm > 6 * size.widthMm) return RegionKind::crack;
+  return size.lengthMm < kShortPithMm ? RegionKind::gum : kind;
 }
 
 void name(Mark& m, RegionKind kind, const MarkShape& shape, const Board& board) {
@@ -50,7 +98,7 @@ void name(Mark& m, RegionKind kind, const MarkShape& shape, const Board& board) 
       m.note = "with a check in it";
       break;
     case RegionKind::crack:
-      m.kind = reachesEnd(shape, board) ? MarkKind::split : MarkKind::check;
+      m.kind = touchesEnd(shape, board) ? MarkKind::split : MarkKind::check;
       break;
     case RegionKind::gum:
       m.kind = softOrGummy(board.species) ? MarkKind::gum : MarkKind::barkPocket;
@@ -149,8 +197,10 @@ std::vector<Mark> marksFrom(const std::vector<ProposedMark>& proposed, const Boa
     m.confirmed = false;
     m.confidence = std::clamp(std::round(p.confidence * 1000) / 1000, 0.0, 1.0);
     m.depthFrom = side;
-    const MarkShape shape = carried(p.shape, face.boardFromPicture);
-    name(m, p.kind, shape, board);
+    MarkShape shape = carried(p.shape, face.boardFromPicture);
+    const RegionKind kind = onWholeBoard(p.kind, shape, board);
+    if (kind == RegionKind::crack) shape = asLine(shape);
+    name(m, kind, shape, board);
     m.on(side) = shape;
     if (validate(m)) marks.push_back(std::move(m));
   }
@@ -172,35 +222,11 @@ std::vector<Mark> joinFaces(std::vector<Mark> onA, std::vector<Mark> onB, const 
   }
   for (size_t i = 0; i < onB.size(); ++i)
     if (!joined[i]) onA.push_back(std::move(onB[i]));
-  onA.erase(std::remove_if(onA.begin(), onA.end(),
-                           [](const Mark& m) { return m.confidence < barOf(m); }),
-            onA.end());
+  onA.erase(
+      std::remove_if(onA.begin(), onA.end(), [](const Mark& m) { return m.confidence < barOf(m); }),
+      onA.end());
   surestFirst(onA);
   return onA;
-}
-
-Result<BoardProposals> proposeForBoard(const Board& board, const std::filesystem::path& boardFolder,
-                                       std::array<cv::Mat, 2> notWood, RunControl& run) {
-  std::array<std::vector<Mark>, 2> found;
-  BoardProposals out;
-  for (const Face side : {Face::A, Face::B}) {
-    if (!board.seen(side)) continue;
-    run.report(side == Face::A ? 0.1 : 0.5, "looking at face " + std::string(rackside::name(side)));
-    auto face = boardFace(board, side, boardFolder);
-    if (!face) return face.error();
-    const auto at = static_cast<size_t>(side);
-    FaceToRead& picture = face.value().face;
-    if (!notWood[at].empty()) picture.wood.setTo(0, notWood[at]);
-    const double share = board.seen(otherFace(side)) ? kShareForTwins : 1;
-    found[at] = marksFrom(proposeMarks(picture, builtInProposeModel(), run, share), *face, board,
-                          side);
-    if (run.shouldEnd()) return Error{"Looking for marks was stopped; nothing was changed."};
-    out.facesLookedAt.push_back(side);
-  }
-  if (out.facesLookedAt.empty())
-    return Error{"Board " + board.name + " has no picture to look at: scan it first."};
-  out.marks = joinFaces(std::move(found[0]), std::move(found[1]), board);
-  return out;
 }
 
 }  // namespace rackside

@@ -7,7 +7,6 @@
 #include <string>
 #include <vector>
 
-#include "core/base/run_control.h"
 #include "core/wood/board.h"
 #include "vision/wood/propose/propose.h"
 
@@ -32,14 +31,5 @@ std::vector<Mark> marksFrom(const std::vector<ProposedMark>& proposed, const Boa
 // registration's uncertainty and the slope a knot may take, goes through, and each makes the other
 // surer. What is then still less sure than its kind has to be is dropped.
 std::vector<Mark> joinFaces(std::vector<Mark> onA, std::vector<Mark> onB, const Board& board);
-
-struct BoardProposals {
-  std::vector<Mark> marks;         // for suggestMarks()
-  std::vector<Face> facesLookedAt;
-};
-// `notWood` (may be empty): one CV_8U mask a face, of its picture's size, 255 where a stroke of
-// crayon lies.
-Result<BoardProposals> proposeForBoard(const Board& board, const std::filesystem::path& boardFolder,
-                                       std::array<cv::Mat, 2> notWood, RunControl& run);
 
 }  // namespace rackside

@@ -1,0 +1,183 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/command/verb_mark_suggest.h"
+
+#include <algorithm>
+#include <memory>
+
+#include "app/command/common_options.h"
+#include "app/command/console.h"
+#include "app/command/mark_line.h"
+#include "app/command/option_parser.h"
+#include "core/document/edits.h"
+#include "core/geometry/polygon.h"
+#include "core/storage/json_forms.h"
+#include "vision/wood/suggest_board.h"
+
+namespace rackside::command {
+namespace {
+
+struct SuggestVerb {
+  CommonOptions common;
+  std::vector<std::string> boards;  // none: all
+  std::string crayon, accept, refuse;
+  bool crayonOnly = false;
+  double above = 0;
+};
+
+struct OpenRack {
+  Rack rack;
+  RackSnapshot snapshot;
+  History history;
+};
+
+Result<std::vector<BoardId>> boardsOf(const SuggestVerb& v, const Rack& rack) {
+  std::vector<BoardId> ids;
+  for (const std::string& wanted : v.boards) {
+    auto board = findBoard(rack, wanted);
+    if (!board) return board.error();
+    ids.push_back((*board)->id);
+  }
+  if (v.boards.empty())
+    for (const Board& b : rack.boards) ids.push_back(b.id);
+  return ids;
+}
+
+// Length and width of what shows, the larger of both faces.
+nlohmann::json sizeJson(const Mark& m) {
+  double along = 0, across = 0;
+  for (const Face f : {Face::A, Face::B}) {
+    if (!m.on(f)) continue;
+    for (const Polygon& p : polygonsOf(*m.on(f))) {
+      const Rect box = bounds(p);
+      along = std::max(along, box.width());
+      across = std::max(across, box.height());
+    }
+  }
+  return {rounded(along, 1), rounded(across, 1)};
+}
+
+nlohmann::json suggestionsJson(const Board& board) {
+  auto list = nlohmann::json::array();
+  for (const Mark& m : board.marks) {
+    if (m.confirmed) continue;
+    nlohmann::json j = toJson(m);
+    j["size_mm"] = sizeJson(m);
+    list.push_back(std::move(j));
+  }
+  return list;
+}
+
+void sayBoard(const SuggestVerb& v, const Rack& rack, const Board& board) {
+  size_t count = 0;
+  for (const Mark& m : board.marks) {
+    if (m.confirmed) continue;
+    if (++count == 1) say("Board " + board.name + ":");
+    say("  " + markLine(m, v.common.style(rack.shop.show)));
+  }
+  if (count == 0) say("Board " + board.name + ": nothing to suggest.");
+}
+
+// Looks at one board and lays the suggestions on it.
+Status lookAt(const SuggestVerb& v, const BoardId& id, OpenRack& open) {
+  const Board* board = open.rack.findBoard(id);
+  SuggestOptions options;
+  options.wood = !v.crayonOnly;
+  if (!v.crayon.empty()) options.crayon = crayonColourFromName(v.crayon);
+  RunControl run;
+  auto found = suggestForBoard(*board, boardFolder(v.common.rack, id), options, run);
+  if (!found) return found.error();
+  auto done = open.history.perform(open.rack, editOf(*board, options, std::move(found).value()));
+  return done ? success() : Status(done.error());
+}
+
+int runLook(const SuggestVerb& v, OpenRack& open, const std::vector<BoardId>& ids) {
+  auto boards = nlohmann::json::array();
+  for (const BoardId& id : ids) {
+    const Board& board = *open.rack.findBoard(id);
+    if (v.boards.empty() && board.pictures.empty()) {
+      message("Board " + board.name + " has no picture; it was passed over.");
+      continue;
+    }
+    if (const Status looked = lookAt(v, id, open); !looked) return inputAtFault(looked.error());
+    boards.push_back({{"board", board.name}, {"suggestions", suggestionsJson(board)}});
+  }
+  if (const Status s = saveRack(open.rack, v.common.rack, &open.snapshot); !s)
+    return inputAtFault(s.error());
+  if (v.common.json) {
+    printJson({{"boards", boards}});
+    return kDone;
+  }
+  for (const BoardId& id : ids) sayBoard(v, open.rack, *open.rack.findBoard(id));
+  say("Nothing counts before it is taken: mark suggest --accept ID, or --accept all --above 0.8.");
+  return kDone;
+}
+
+// The suggestions of a board that `which` names: an id, or "all" of those above the bar.
+std::vector<MarkId> named(const Board& board, const std::string& which, double above) {
+  std::vector<MarkId> ids;
+  for (const Mark& m : board.marks)
+    if (!m.confirmed && m.confidence >= above && (which == "all" || m.id.text == which))
+      ids.push_back(m.id);
+  return ids;
+}
+
+int runSettle(const SuggestVerb& v, OpenRack& open, const std::vector<BoardId>& ids) {
+  const bool accept = !v.accept.empty();
+  const std::string& which = accept ? v.accept : v.refuse;
+  auto settled = nlohmann::json::array();
+  for (const BoardId& id : ids) {
+    const auto marks = named(*open.rack.findBoard(id), which, v.above);
+    if (marks.empty()) continue;
+    auto done =
+        open.history.perform(open.rack, accept ? acceptMarks(id, marks) : refuseMarks(id, marks));
+    if (!done) return inputAtFault(done.error());
+    for (const MarkId& m : marks) settled.push_back(m.text);
+  }
+  if (settled.empty() && which != "all")
+    return inputAtFault({"There is no suggestion " + which + ": see rackside mark list."});
+  if (const Status s = saveRack(open.rack, v.common.rack, &open.snapshot); !s)
+    return inputAtFault(s.error());
+  if (v.common.json) {
+    printJson({{accept ? "accepted" : "refused", settled}});
+  } else {
+    say(std::to_string(settled.size()) +
+        (accept ? " accepted." : " refused: not suggested again."));
+  }
+  return kDone;
+}
+
+int run(const SuggestVerb& v) {
+  if (v.crayonOnly && v.crayon.empty())
+    return usageAtFault("--crayon-only wants --crayon with a colour.");
+  OpenRack open;
+  auto rack = openRack(v.common, &open.snapshot);
+  if (!rack) return inputAtFault(rack.error());
+  open.rack = std::move(rack).value();
+  auto ids = boardsOf(v, open.rack);
+  if (!ids) return inputAtFault(ids.error());
+  return v.accept.empty() && v.refuse.empty() ? runLook(v, open, *ids) : runSettle(v, open, *ids);
+}
+
+}  // namespace
+
+VerbRun setUpMarkSuggest(CLI::App& app) {
+  auto v = std::make_shared<SuggestVerb>();
+  app.add_option("BOARD", v->boards, "Names or tags of boards; none: all of the rack");
+  auto* crayon = app.add_option("--crayon", v->crayon, "Read crayon strokes of this colour too")
+                     ->check(CLI::IsMember({"white", "yellow", "red", "blue"}));
+  auto* only = app.add_flag("--crayon-only", v->crayonOnly, "Read crayon strokes and nothing else");
+  auto* accept =
+      app.add_option("--accept", v->accept, "Take a suggestion by its id, or all; does not look");
+  auto* refuse =
+      app.add_option("--refuse", v->refuse, "Refuse one by its id, or all: it does not come back");
+  accept->excludes(refuse)->excludes(crayon)->excludes(only);
+  refuse->excludes(crayon)->excludes(only);
+  app.add_option("--above", v->above, "With all: only those at least so sure, 0 to 1")
+      ->check(CLI::Range(0.0, 1.0));
+  addRack(app, v->common);
+  addUnits(app, v->common);
+  addJson(app, v->common);
+  return [v] { return run(*v); };
+}
+
+}  // namespace rackside::command

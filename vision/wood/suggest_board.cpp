@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "vision/wood/suggest_board.h"
+
+#include "core/document/edits.h"
+#include "vision/wood/crayon/crayon_marks.h"
+
+namespace rackside {
+namespace {
+
+// What one face is not sure of the other may confirm: looked for down to this share of the bar.
+constexpr double kShareForTwins = 0.6;
+
+}  // namespace
+
+Result<BoardSuggestions> suggestForBoard(const Board& board,
+                                         const std::filesystem::path& boardFolder,
+                                         const SuggestOptions& options, RunControl& run) {
+  BoardSuggestions out;
+  std::array<std::vector<Mark>, 2> found;
+  for (const Face side : {Face::A, Face::B}) {
+    if (!board.seen(side)) continue;
+    run.report(side == Face::A ? 0.1 : 0.5, "looking at face " + std::string(name(side)));
+    auto face = boardFace(board, side, boardFolder);
+    if (!face) return face.error();
+    FaceToRead& picture = face.value().face;
+    if (options.crayon) {
+      const CrayonReading reading = readCrayon(picture, *options.crayon);
+      for (Mark& m : crayonMarks(reading.strokes, *face, board, side))
+        out.crayon.push_back(std::move(m));
+      picture.wood.setTo(0, reading.covered);
+    }
+    const double share = board.seen(otherFace(side)) ? kShareForTwins : 1;
+    if (options.wood)
+      found[static_cast<size_t>(side)] =
+          marksFrom(proposeMarks(picture, builtInProposeModel(), run, share), *face, board, side);
+    if (run.shouldEnd()) return Error{"Looking for marks was stopped; nothing was changed."};
+    out.facesLookedAt.push_back(side);
+  }
+  if (out.facesLookedAt.empty())
+    return Error{"Board " + board.name + " has no picture to look at: scan it first."};
+  out.wood = joinFaces(std::move(found[0]), std::move(found[1]), board);
+  return out;
+}
+
+std::unique_ptr<Edit> editOf(const Board& board, const SuggestOptions& options,
+                             BoardSuggestions found) {
+  std::vector<std::unique_ptr<Edit>> edits;
+  if (options.crayon)
+    edits.push_back(suggestMarks(board.id, MarkAuthor::crayon, std::move(found.crayon)));
+  if (options.wood)
+    edits.push_back(suggestMarks(board.id, MarkAuthor::proposal, std::move(found.wood)));
+  return together("Look for marks", std::move(edits));
+}
+
+}  // namespace rackside
