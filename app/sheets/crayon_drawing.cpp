@@ -63,10 +63,13 @@ void drawCrayonPage(QPainter& painter, QSizeF paperMm) {
   drawFitted(painter, {margin, 16, width, 9}, QStringLiteral("Four strokes of lumber crayon"),
              true);
   drawFitted(
-      painter, {margin, 30, width, 5},
-      QStringLiteral("One colour for a whole rack, unlike the wood: white, yellow, red or blue. "
-                     "A line at least as wide as the crayon."));
-  const double top = 44, high = (paperMm.height() - top - 30) / 4;
+      painter, {margin, 28, width, 5},
+      QStringLiteral("One colour for a whole rack, unlike the wood: white, yellow, red or blue."));
+  drawFitted(
+      painter, {margin, 36, width, 5},
+      QStringLiteral("Ring, cross and tick at least 50 mm (2 in) across, the line 150 mm (6 in) "
+                     "long, clear of the edge."));
+  const double top = 47, high = (paperMm.height() - top - 30) / 4;
   double y = top;
   for (const CrayonStroke& stroke : strokes()) {
     const QRectF row(margin, y, width, high - 4);

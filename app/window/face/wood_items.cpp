@@ -25,6 +25,11 @@ QPen penOf(EdgeState state) {
   return QPen(QColor(0xFF, 0xFF, 0xFF), 2, Qt::SolidLine);
 }
 
+// A suggestion is dashed, the more closely the surer it is, and never solid.
+Qt::PenStyle suggestedLine(double confidence) {
+  return confidence >= 0.8 ? Qt::DashLine : Qt::DotLine;
+}
+
 const QColor kHalo(0, 0, 0, 130);
 
 // A dark rim, so that a line is seen on pale wood too. Most of the time of a frame goes into smooth
@@ -103,11 +108,11 @@ void MarkItem::paint(const ItemPaint& paint) const {
     return;
   }
   QColor fill = look.colour;
-  fill.setAlpha(mark_.confirmed ? 190 : 80);
+  fill.setAlpha(mark_.confirmed ? 190 : qRound(20 + 80 * mark_.confidence));
   paintHalo(painter, shape, paint.chosen ? 6 : 4);
   painter.setBrush(QBrush(fill, look.pattern));
   painter.setPen(QPen(paint.chosen ? QColor(Qt::white) : look.colour, paint.chosen ? 3 : 2,
-                      mark_.confirmed ? look.outline : Qt::DotLine));
+                      mark_.confirmed ? look.outline : suggestedLine(mark_.confidence)));
   painter.drawPath(shape);
   paintTag(paint);
 }
@@ -127,7 +132,9 @@ void MarkItem::paintTag(const ItemPaint& paint) const {
     else if (mark_.depthMm)
       text += QStringLiteral(", %1 deep").arg(lengthText(*mark_.depthMm, paint.lengths));
   }
-  if (!mark_.confirmed) text += QStringLiteral("?");
+  if (!mark_.confirmed)
+    text += paint.chosen ? QStringLiteral("? %1 % sure").arg(qRound(100 * mark_.confidence))
+                         : QStringLiteral("?");
   if (!here_) text += QStringLiteral(" (other face)");
   const QRectF at = paint.camera.screenFromBoard().mapRect(path().boundingRect());
   QFont font = paint.painter.font();

@@ -104,6 +104,10 @@ QWidget* BoardPage::buildToolRow() {
   for (const ToolEntry& entry : tools_) flow->addWidget(entry.button);
   buildKindMenu();
   flow->addWidget(&kindButton_);
+  suggest_ = new SuggestRow(document_, choice_, [this](const QString& text, const QString& key) {
+    return viewAction(text, key);
+  });
+  flow->addWidget(suggest_);
   addTool(&outline_, QStringLiteral("O"), Side::wood, false);
   flow->addWidget(tools_.back().button);
   addTool(&measure_, QStringLiteral("M"), Side::wood, true);
@@ -256,6 +260,7 @@ void BoardPage::setSide(Side side) {
     if (here && (!first || entry.side == Side::plan)) first = entry.tool;
   }
   kindButton_.setVisible(side == Side::wood);
+  suggest_->setVisible(side == Side::wood);
   for (const size_t layer : {size_t{3}, size_t{4}})
     layerActions_[layer]->setChecked(side == Side::plan);
   if (first) take(first);

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "app/window/face/face_view.h"
+#include "app/window/pages/suggest_row.h"
 #include "app/window/tools/draw_tool.h"
 #include "app/window/tools/measure_tool.h"
 #include "app/window/tools/outline_tool.h"
@@ -26,6 +27,7 @@ class BoardPage : public QWidget {
   ~BoardPage() override;
 
   FaceView& view() { return view_; }
+  SuggestRow& suggestions() { return *suggest_; }
   void setSide(Side side);
   Side side() const { return side_; }
   // The panel shown beside the board while planning.
@@ -65,6 +67,7 @@ class BoardPage : public QWidget {
   QToolButton kindButton_, layerButton_, faceA_, faceB_, turned_;
   QMenu kindMenu_, layerMenu_;
   QAction* flip_ = nullptr;
+  SuggestRow* suggest_ = nullptr;
   std::array<QAction*, 5> layerActions_{};
   QStackedWidget sides_;
   Side side_ = Side::wood;

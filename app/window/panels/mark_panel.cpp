@@ -46,7 +46,7 @@ void MarkPanel::build() {
   widthLabel_.setBuddy(&width_);
   soundLabel_.setText(tr("So&und or loose"));
   soundLabel_.setBuddy(&soundness_);
-  keep_.setText(tr("&Keep this proposal"));
+  keep_.setText(tr("Ta&ke this suggestion"));
   keep_.setProperty("main", true);
   remove_.setText(tr("Remove mark"));
   remove_.setObjectName(QStringLiteral("markRemove"));
@@ -136,17 +136,17 @@ void MarkPanel::connectFields() {
   connect(&depth_, &LengthEdit::mistaken, this, show);
   connect(&width_, &LengthEdit::mistaken, this, show);
   connect(&keep_, &QPushButton::clicked, this, [this] {
-    change([](Mark& m) {
-      m.confirmed = true;
-      m.confidence = 1;
-    });
+    if (const Mark* mark = chosen())
+      (void)document_.perform(acceptMarks(choice_.board(), {mark->id}));
   });
   connect(&remove_, &QPushButton::clicked, this, [this] {
     const Mark* mark = chosen();
     if (!mark) return;
     const MarkId id = mark->id;
+    const bool suggested = !mark->confirmed;
     choice_.setMark({});
-    (void)document_.perform(removeMark(choice_.board(), id));
+    (void)document_.perform(suggested ? refuseMarks(choice_.board(), {id})
+                                      : removeMark(choice_.board(), id));
   });
 }
 
@@ -171,7 +171,7 @@ QString MarkPanel::lineFor(const Mark& mark) const {
     text += QStringLiteral(", ") + soundnessLabel(mark.kind, mark.soundness);
   text += mark.onA && mark.onB ? tr(", both faces") : mark.onA ? tr(", face A") : tr(", face B");
   if (mark.through) text += tr(", through");
-  if (!mark.confirmed) text += tr(", proposed (%1 % sure)").arg(qRound(mark.confidence * 100));
+  if (!mark.confirmed) text += tr(", suggested (%1 % sure)").arg(qRound(mark.confidence * 100));
   return text;
 }
 
@@ -235,6 +235,7 @@ void MarkPanel::showMark() {
   if (stroke) width_.setValue(stroke->widthMm);
   if (!(note_.hasFocus() && note_.isModified())) note_.setText(qt(mark->note));
   keep_.setVisible(!mark->confirmed);
+  remove_.setText(mark->confirmed ? tr("Remove mark") : tr("Refuse this suggestion"));
 }
 
 }  // namespace rackside

@@ -157,8 +157,10 @@ bool SelectTool::key(const QKeyEvent& event) {
     case Qt::Key_Backspace: {
       if (!mark) return false;
       const MarkId id = mark->id;
+      const BoardId board = view().choice().board();
+      const bool suggested = !mark->confirmed;  // removed only, it would come back
       view().choice().setMark({});
-      (void)view().document().perform(removeMark(view().choice().board(), id));
+      (void)view().document().perform(suggested ? refuseMarks(board, {id}) : removeMark(board, id));
       return true;
     }
     case Qt::Key_Escape:

@@ -159,6 +159,7 @@ void MainWindow::connectParts() {
           [this] { boardPage_->view().refreshPlan(); });
   connect(&planSession_, &PlanSession::failed, this,
           [this](const QString& why) { say(why, true); });
+  connect(&boardPage_->suggestions(), &SuggestRow::said, this, &MainWindow::say);
   connect(partsPage_, &PartsPage::said, this, &MainWindow::say);
   connect(paperPage_, &PaperPage::said, this, &MainWindow::say);
   connect(photosPage_, &PhotosPage::boardWished, this, [this] { go(Station::wood); });

@@ -8,15 +8,19 @@
 #include "tests/app/window/photos_test.h"
 #include "tests/app/window/plan_test.h"
 #include "tests/app/window/rack_test.h"
+#include "tests/app/window/suggest_test.h"
 
 namespace rackside {
 
 std::vector<std::function<std::unique_ptr<QObject>()>> testClasses() {
-  return {
-      [] { return std::make_unique<GeometryTest>(); }, [] { return std::make_unique<RackTest>(); },
-      [] { return std::make_unique<MarksTest>(); },    [] { return std::make_unique<PartsTest>(); },
-      [] { return std::make_unique<PhotosTest>(); },   [] { return std::make_unique<PlanTest>(); },
-      [] { return std::make_unique<MonkeyTest>(); }};
+  return {[] { return std::make_unique<GeometryTest>(); },
+          [] { return std::make_unique<RackTest>(); },
+          [] { return std::make_unique<MarksTest>(); },
+          [] { return std::make_unique<PartsTest>(); },
+          [] { return std::make_unique<PhotosTest>(); },
+          [] { return std::make_unique<PlanTest>(); },
+          [] { return std::make_unique<SuggestTest>(); },
+          [] { return std::make_unique<MonkeyTest>(); }};
 }
 
 }  // namespace rackside
