@@ -21,7 +21,9 @@ class SuggestionEdit : public Edit {
     marksBefore_ = std::move(board->marks);
     refusedBefore_ = std::move(board->refused);
     setApartBefore_ = board->setApart;
-    *board = std::move(after);
+    board->marks = std::move(after.marks);
+    board->refused = std::move(after.refused);
+    board->setApart = after.setApart;
     return events(board->setApart != setApartBefore_);
   }
 

@@ -115,6 +115,7 @@ std::vector<MarkId> SuggestRow::open() const {
   std::stable_sort(found.begin(), found.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });
   std::vector<MarkId> ids;
+  ids.reserve(found.size());
   for (auto& [left, id] : found) ids.push_back(std::move(id));
   return ids;
 }

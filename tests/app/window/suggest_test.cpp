@@ -63,23 +63,28 @@ bool waitForTheLook(WindowFixture& f) {
 }  // namespace
 
 void SuggestTest::looksAtThePictureAndSuggests() {
-  WindowFixture f(bare());
+  made::RackWish wish = bare();
+  wish.mmPerPx = 0.5;
+  WindowFixture f(wish);
   const Picture* picture = f.board().newestPicture(Face::A);
   QVERIFY(picture);
   const QString file = qtPath(f.document().pictureFile(f.board(), *picture));
+  const auto t = picture->boardFromPicture;
   QImage image(file);
   const QPoint knot(image.width() / 3, image.height() / 2);
   QPainter painter(&image);
   painter.setRenderHint(QPainter::Antialiasing);
   painter.setPen(Qt::NoPen);
   painter.setBrush(QColor(74, 48, 30));
-  painter.drawEllipse(knot, 13, 10);
+  painter.drawEllipse(knot, 26, 18);
   painter.setBrush(QColor(32, 20, 12));
-  painter.drawEllipse(knot, 7, 5);
+  painter.drawEllipse(knot, 14, 10);
   painter.end();
+  // As soft as a photograph.
+  image = image.scaled(image.size() / 2, Qt::IgnoreAspectRatio, Qt::SmoothTransformation)
+              .scaled(image.size(), Qt::IgnoreAspectRatio, Qt::SmoothTransformation);
   QVERIFY(image.save(file, "JPEG", 95));
   QVERIFY(waitForTheLook(f));
-  const auto& t = picture->boardFromPicture;
   const Point at{t[0] * knot.x() + t[1] * knot.y() + t[2],
                  t[3] * knot.x() + t[4] * knot.y() + t[5]};
   const auto& marks = f.board().marks;

@@ -21,11 +21,13 @@ cv::Matx23d matrixOf(const std::array<double, 6>& m) {
 void fill(cv::Mat& mask, const Polygons& shapes, const cv::Matx23d& pictureFromBoard, int value) {
   std::vector<std::vector<cv::Point>> all;
   for (const Polygon& shape : shapes) {
-    all.emplace_back();
+    std::vector<cv::Point> corners;
+    corners.reserve(shape.size());
     for (const Point p : shape) {
       const cv::Vec2d q = pictureFromBoard * cv::Vec3d(p.x, p.y, 1);
-      all.back().emplace_back(cvRound(q[0]), cvRound(q[1]));
+      corners.emplace_back(cvRound(q[0]), cvRound(q[1]));
     }
+    all.push_back(std::move(corners));
   }
   if (!all.empty()) cv::fillPoly(mask, all, value);
 }
@@ -33,6 +35,7 @@ void fill(cv::Mat& mask, const Polygons& shapes, const cv::Matx23d& pictureFromB
 template <class Corners>
 void blackOut(cv::Mat& wood, const Corners& corners, int marginPx) {
   std::vector<cv::Point> quad;
+  quad.reserve(std::size(corners));
   for (const cv::Point2d& p : corners) quad.emplace_back(cvRound(p.x), cvRound(p.y));
   if (quad.empty()) return;
   cv::fillConvexPoly(wood, quad, 0);

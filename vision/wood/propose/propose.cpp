@@ -126,6 +126,7 @@ std::vector<ProposedMark> proposeMarks(const FaceToRead& face, const ProposeMode
   const double s = kProposeMmPerPx / face.mmPerPx, shift = (s - 1) / 2;
   const std::array<double, 6> pictureFromFine{s, 0, shift, 0, s, shift};
   std::vector<ProposedMark> out;
+  out.reserve(judged.size());
   for (const JudgedRegion& j : judged)
     out.push_back({j.kind, j.confidence, carried(shapeOf(j.region, j.kind), pictureFromFine)});
   return out;

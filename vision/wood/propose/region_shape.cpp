@@ -53,6 +53,7 @@ std::vector<Point> simplified(const std::vector<cv::Point2f>& points, bool close
   std::vector<cv::Point2f> few;
   cv::approxPolyDP(points, few, kTolerancePx, closed);
   std::vector<Point> out;
+  out.reserve(few.size());
   for (const cv::Point2f p : few) out.push_back({p.x, p.y});
   return out;
 }
@@ -106,6 +107,7 @@ Polygon polygonOf(const Region& r) {
     return cv::contourArea(p) < cv::contourArea(q);
   });
   std::vector<cv::Point2f> points;
+  points.reserve(longest->size());
   for (const cv::Point p : *longest)
     points.emplace_back((static_cast<float>(p.x) - 0.5F) / 2 - 1 + static_cast<float>(r.box.x),
                         (static_cast<float>(p.y) - 0.5F) / 2 - 1 + static_cast<float>(r.box.y));
@@ -141,10 +143,12 @@ MarkShape carried(const MarkShape& shape, const std::array<double, 6>& m) {
   }
   if (const auto* s = std::get_if<Stroke>(&shape)) {
     Stroke out{{}, s->widthMm * scale};
+    out.points.reserve(s->points.size());
     for (const Point p : s->points) out.points.push_back(carriedPoint(p, m));
     return out;
   }
   Polygon out;
+  out.reserve(std::get<Polygon>(shape).size());
   for (const Point p : std::get<Polygon>(shape)) out.push_back(carriedPoint(p, m));
   if (turned < 0) std::reverse(out.begin(), out.end());
   return out;
