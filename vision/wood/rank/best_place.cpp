@@ -26,10 +26,8 @@ Pose poseAt(const FreePlaces& places, Point corner) {
 }
 
 // Along the axis, and along the grain where that differs and the part allows it.
-std::vector<double> anglesFor(const Part& part, const FigureMaps& maps) {
-  const FigureSums sums(maps);
-  const Rect all = maps.area;
-  const double grain = readingOf(sums.over(all), all.width() * all.height()).grainRad;
+std::vector<double> anglesFor(const Part& part, const FaceFigure& figure) {
+  const double grain = figure.grainRad();
   const double most =
       part.grain == GrainRule::free ? 0.09 : std::min(0.09, part.grainToleranceDeg * CV_PI / 180);
   std::vector<double> angles{0};
@@ -159,6 +157,11 @@ FigureSums::Sum FaceFigure::over(const Pose& pose, const Rect& r) const {
   return sums_.over(rackside::apply(pose, rectangle(r)), 60);
 }
 
+double FaceFigure::grainRad() const {
+  const Rect all = maps_.area;
+  return readingOf(sums_.over(all), all.width() * all.height()).grainRad;
+}
+
 PlaceReading FaceFigure::under(const Pose& pose, const Part& part, Face showFace) const {
   PlaceReading place;
   const double length = part.lengthMm, width = part.widthMm;
@@ -206,7 +209,7 @@ void FaceFigure::readArches(const Pose& pose, const Part& part, PlaceReading& pl
 std::optional<Placement> bestPlace(const Board& board, const Part& part, const Shop& shop,
                                    Face face, const Wish& wish, const FaceFigure& figure) {
   std::optional<Placement> best;
-  for (const double angle : anglesFor(part, figure.maps())) {
+  for (const double angle : anglesFor(part, figure)) {
     const FreePlaces places(board, part, shop, face, angle);
     const auto found = Search(part, face, wish, figure, places).best();
     if (!found || (best && found->score <= best->score)) continue;

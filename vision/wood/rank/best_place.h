@@ -14,6 +14,7 @@ class FaceFigure {
   explicit FaceFigure(const FigureMaps& maps) : maps_(maps), sums_(maps) {}
   // What lies under the part's finished outline (part frame) when its frame lies so.
   PlaceReading under(const Pose& boardFromPart, const Part& part, Face showFace) const;
+  double grainRad() const;  // mean over the face
   const FigureMaps& maps() const { return maps_; }
 
  private:

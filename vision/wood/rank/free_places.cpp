@@ -21,12 +21,6 @@ const FaceAllows& allowsOf(const Part& part, Face showFace, Face face) {
   return face == showFace ? part.show : part.back;
 }
 
-Polygons turned(const Polygons& polygons, double angleRad) {
-  Polygons out;
-  for (const Polygon& p : polygons) out.push_back(rackside::apply(Pose{{0, 0}, -angleRad}, p));
-  return out;
-}
-
 }  // namespace
 
 PartSizes sizesOf(const Part& part, const Shop& shop) {
@@ -39,59 +33,80 @@ PartSizes sizesOf(const Part& part, const Shop& shop) {
   return s;
 }
 
+// A raster of cells in the turned frame that polygons are filled into; every cell that a border
+// meets counts as covered.
+class FreePlaces::Cells {
+ public:
+  Cells(const Rect& box, double angleRad, uchar start)
+      : box_(box),
+        angle_(angleRad),
+        cells_(std::max(1, int(std::ceil((box.height() + 2 * kPadMm) / kCellMm))),
+               std::max(1, int(std::ceil((box.width() + 2 * kPadMm) / kCellMm))), start) {}
+  void fill(const Polygon& board, uchar value) {
+    cv::fillPoly(cells_, std::vector{ring(board)}, cv::Scalar(value), cv::LINE_8, kSubpixelBits);
+  }
+  void trace(const Polygon& board, uchar value) {
+    cv::polylines(cells_, std::vector{ring(board)}, true, cv::Scalar(value), 1, cv::LINE_8,
+                  kSubpixelBits);
+  }
+  cv::Mat1i summed() const {
+    cv::Mat sums;
+    cv::integral(cells_, sums, CV_32S);
+    return sums;
+  }
+
+ private:
+  std::vector<cv::Point> ring(const Polygon& board) const {
+    constexpr double scale = (1 << kSubpixelBits) / kCellMm;
+    std::vector<cv::Point> out;
+    for (const Point q : rackside::apply(Pose{{0, 0}, -angle_}, board))
+      out.emplace_back(cvRound((q.x - box_.x0 + kPadMm - kCellMm / 2) * scale),
+                       cvRound((q.y - box_.y0 + kPadMm - kCellMm / 2) * scale));
+    return out;
+  }
+  Rect box_;
+  double angle_;
+  cv::Mat1b cells_;
+};
+
 FreePlaces::FreePlaces(const Board& board, const Part& part, const Shop& shop, Face showFace,
                        double angleRad)
     : angle_(angleRad), sizes_(sizesOf(part, shop)) {
-  Polygons wood = usableWood(board.outline);
-  const Rect outline = bounds(board.outline.polygon());
-  // Rough ends are trimmed before anything is measured from them.
-  wood = intersect(wood, {rectangle({outline.x0 + shop.endTrimMm, outline.y0 - 1,
-                                     outline.x1 - shop.endTrimMm, outline.y1 + 1})});
+  const Polygon outline = board.outline.polygon();
+  box_ = bounds(rackside::apply(Pose{{0, 0}, -angle_}, outline));
+  findOutside(board, outline, shop);
   const double takeOff = leastTakeOffMm(board, warpOf(board), sizes_.roughLengthMm,
                                         sizes_.roughWidthMm, part.thicknessMm);
-  Polygons barred;
+  Cells barred(box_, angle_, 0);
   for (const Face face : {Face::A, Face::B})
-    for (Polygon& p : forbidden(board, face, allowsOf(part, showFace, face), shop, takeOff))
-      barred.push_back(std::move(p));
-  box_ = {1e9, 1e9, -1e9, -1e9};
-  const Polygons turnedWood = turned(wood, angle_);
-  for (const Polygon& p : turnedWood) {
-    const Rect b = bounds(p);
-    box_ = {std::min(box_.x0, b.x0), std::min(box_.y0, b.y0), std::max(box_.x1, b.x1),
-            std::max(box_.y1, b.y1)};
-  }
-  if (turnedWood.empty()) box_ = {};
-  outside_ = sumsOf(turnedWood, true);
-  barred_ = sumsOf(turned(barred, angle_), false);
+    for (const Polygon& p : forbidden(board, face, allowsOf(part, showFace, face), shop, takeOff))
+      barred.fill(p, 1);
+  barred_ = barred.summed();
 }
 
-// Cells touched by `solid` (or, inverted, not wholly inside it), summed.
-cv::Mat1i FreePlaces::sumsOf(const Polygons& solid, bool inverted) const {
-  const int columns = int(std::ceil((box_.width() + 2 * kPadMm) / kCellMm));
-  const int rows = int(std::ceil((box_.height() + 2 * kPadMm) / kCellMm));
-  cv::Mat1b cells(std::max(1, rows), std::max(1, columns), uchar(inverted ? 1 : 0));
-  const double scale = (1 << kSubpixelBits) / kCellMm;
-  std::vector<std::vector<cv::Point>> fill;
-  for (const Polygon& p : solid) {
-    std::vector<cv::Point> ring;
-    for (const Point q : p)
-      ring.emplace_back(cvRound(((q.x - box_.x0 + kPadMm) - kCellMm / 2) * scale),
-                        cvRound(((q.y - box_.y0 + kPadMm) - kCellMm / 2) * scale));
-    if (signedArea(p) > 0 || !inverted)
-      cv::fillPoly(cells, std::vector{ring}, cv::Scalar(inverted ? 0 : 1), cv::LINE_8,
-                   kSubpixelBits);
-    else
-      fill.push_back(ring);  // a hole in the wood, below
-    // fillPoly also fills cells that the border only touches: right for what is barred, wrong for
-    // the wood, whose border cells are outside.
-    if (inverted)
-      cv::polylines(cells, std::vector{ring}, true, cv::Scalar(1), 1, cv::LINE_8, kSubpixelBits);
+// As usableWood(), drawn instead of reckoned: the outline less the margin of each stretch, and the
+// rough ends, which are trimmed before anything is measured from them.
+void FreePlaces::findOutside(const Board& board, const Polygon& outline, const Shop& shop) {
+  Cells outside(box_, angle_, 1);
+  outside.fill(outline, 0);
+  outside.trace(outline, 1);
+  const auto& v = board.outline.vertices;
+  for (size_t i = 0; i < v.size(); ++i) {
+    const OutlineVertex& next = v[(i + 1) % v.size()];
+    const double margin = edgeMarginMm(v[i], next);
+    if (margin <= 0) continue;
+    const Point along = next.at - v[i].at;
+    const double length = norm(along);
+    if (length > 0) {
+      const Point aside{-along.y * margin / length, along.x * margin / length};
+      outside.fill({v[i].at - aside, next.at - aside, next.at + aside, v[i].at + aside}, 1);
+    }
+    outside.fill(ellipsePolygon({next.at, margin, margin, 0}, 0.2), 1);
   }
-  for (const auto& ring : fill)
-    cv::fillPoly(cells, std::vector{ring}, cv::Scalar(1), cv::LINE_8, kSubpixelBits);
-  cv::Mat sums;
-  cv::integral(cells, sums, CV_32S);
-  return sums;
+  const Rect b = bounds(outline);
+  outside.fill(rectangle({b.x0 - 1, b.y0 - 1, b.x0 + shop.endTrimMm, b.y1 + 1}), 1);
+  outside.fill(rectangle({b.x1 - shop.endTrimMm, b.y0 - 1, b.x1 + 1, b.y1 + 1}), 1);
+  outside_ = outside.summed();
 }
 
 bool FreePlaces::empty(const cv::Mat1i& sums, const Rect& r) const {

@@ -36,7 +36,8 @@ class FreePlaces {
   double angleRad() const { return angle_; }
 
  private:
-  cv::Mat1i sumsOf(const Polygons& solid, bool inverted) const;
+  class Cells;
+  void findOutside(const Board& board, const Polygon& outline, const Shop& shop);
   bool empty(const cv::Mat1i& sums, const Rect& r) const;
   double angle_ = 0;
   Rect box_;

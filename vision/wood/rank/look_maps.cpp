@@ -8,7 +8,7 @@
 namespace rackside {
 namespace {
 
-constexpr double kCellMm = 10;
+constexpr double kCellMm = 20;
 // A place is judged over this much of its surroundings, along and across.
 constexpr double kAlongMm = 80, kAcrossMm = 40;
 constexpr double kArchHalfMm = 40;  // worth falls off over this distance from an arch's axis

@@ -15,7 +15,7 @@ struct LookMaps {
   std::vector<std::string> remarks;  // faces left out, and why
 };
 
-// 0..1 on cells of 10 mm: how far the wood about the cell fulfils the look. Even colour has no map
+// 0..1 on cells of 20 mm: how far the wood about the cell fulfils the look. Even colour has no map
 // on a grey face. Faces that cannot be read are left out with a remark; nothing fails.
 LookMaps lookMaps(const std::vector<Board>& boards, const std::vector<Part>& parts,
                   const FigureSource& figures, RunControl& control);
