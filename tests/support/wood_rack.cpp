@@ -117,7 +117,7 @@ WoodRack woodRack(const std::string& wish, uint32_t seed, int boards) {
       s.pithZMm = -80;
       s.pithWanderMm = 2;
       const bool even = wish == "even-colour";
-      double sapY = best == even ? draw.between(300, 320) : draw.between(85, 100);
+      double sapY = best == even ? draw.between(300, 320) : draw.between(82, 90);
       if (!even) sapY = best ? draw.between(150, 165) : 400;
       s.sapRadiusMm = std::hypot(sapY - s.pithYMm, kThickMm - s.pithZMm);
     }

@@ -90,7 +90,7 @@ void readColour(const FaceRaster& raster, const std::string& species, FigureMaps
   const cv::Mat1f off = (c.warmth - c.warmth.dot(known) / knownWeight).mul(known);
   const cv::Mat1f broad = broadMean(off, known, maps.cellMm);
   putLayer(maps, FigureLayer::colourKnown, known);
-  putLayer(maps, FigureLayer::warmth, off);
+  putLayer(maps, FigureLayer::warmth, broad.mul(known));
   putLayer(maps, FigureLayer::warmthSquared, broad.mul(broad).mul(known));
 }
 

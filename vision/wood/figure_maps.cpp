@@ -97,8 +97,8 @@ void putTone(FigureMaps& maps, const cv::Mat1f& tone) {
   const cv::Mat1f share = layerImage(maps, FigureLayer::wood);
   const cv::Mat1f mean = overCells(tone, share.size());  // weighted: the tone is 0 off the wood
   const cv::Mat1f broad = broadMean(mean, share, maps.cellMm);
-  put(maps, FigureLayer::tone, mean);
-  put(maps, FigureLayer::broadToneSquared, broad.mul(broad).mul(share));
+  put(maps, FigureLayer::tone, broad.mul(share));
+  put(maps, FigureLayer::toneSquared, broad.mul(broad).mul(share));
 }
 
 std::array<double, 3> whiteInMeanLight(const PaperOnFace& paper, const LightField& light,

@@ -22,21 +22,21 @@ namespace rackside {
 
 // Every layer but `wood` is weighted by the share of wood in the cell.
 enum class FigureLayer {
-  wood,              // share of the cell that is board in full view, 0..1
-  grainCos,          // the fibres' direction, read over about a centimetre, …
-  grainSin,          // … at twice its angle
-  coherence,         // 0..1: how much of the fine texture runs that way
-  ringXx,            // products of the gradients of the growth rings …
-  ringYy,            // … (changes of 1 to 10 mm)
-  ringXy,            //
-  tone,              // lightness, ln
-  broadToneSquared,  // its square, of means over about three centimetres
-  contrast,          // mean square of the ring-scale changes of tone
-  ripple,            // mean square of waves of 5 to 30 mm along the grain
-  colourKnown,       // 1 where the wood's colour shows, 0 where grey hides it
-  warmth,            // ln(red / blue) against the face's mean, where the colour is known …
-  warmthSquared,     // … and its square, of means over about three centimetres
-  sapwood,           // 1 in sapwood as far as it can be told
+  wood,           // share of the cell that is board in full view, 0..1
+  grainCos,       // the fibres' direction, read over about a centimetre, …
+  grainSin,       // … at twice its angle
+  coherence,      // 0..1: how much of the fine texture runs that way
+  ringXx,         // products of the gradients of the growth rings …
+  ringYy,         // … (changes of 1 to 10 mm)
+  ringXy,         //
+  tone,           // lightness, ln, over about three centimetres
+  toneSquared,    // its square
+  contrast,       // mean square of the ring-scale changes of tone
+  ripple,         // mean square of waves of 5 to 30 mm along the grain
+  colourKnown,    // 1 where the wood's colour shows, 0 where grey hides it
+  warmth,         // ln(red / blue) over as much, against the face's mean, where it is known
+  warmthSquared,  // its square
+  sapwood,        // 1 in sapwood as far as it can be told
 };
 inline constexpr int kFigureLayers = 15;
 

@@ -101,7 +101,7 @@ FigureReading readingOf(const FigureSums::Sum& sum, double areaMm2) {
   const double xx = of(FigureLayer::ringXx), yy = of(FigureLayer::ringYy);
   r.ringsTurned = xx + yy > 0 ? std::clamp(xx / (xx + yy), 0.0, 1.0) : 0;
   r.lightness = of(FigureLayer::tone) / wood;
-  r.lightnessSpread = deviation(of(FigureLayer::broadToneSquared) / wood, r.lightness);
+  r.lightnessSpread = deviation(of(FigureLayer::toneSquared) / wood, r.lightness);
   const double known = of(FigureLayer::colourKnown);
   r.colourShare = known / wood;
   if (known > 0) {
