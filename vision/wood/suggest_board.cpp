@@ -3,12 +3,24 @@
 
 #include "core/document/edits.h"
 #include "vision/wood/crayon/crayon_marks.h"
+#include "vision/wood/figure_cache.h"
+#include "vision/wood/sapwood.h"
 
 namespace rackside {
 namespace {
 
 // What one face is not sure of the other may confirm: looked for down to this share of the bar.
 constexpr double kShareForTwins = 0.6;
+
+// Where sapwood begins, read off the face's figure; nothing on a grey face.
+void addSapwood(const Board& board, Face side, const std::filesystem::path& boardFolder,
+                RunControl& run, std::vector<Mark>& marks) {
+  // RACK/boards/<board id>
+  const auto rackFolder = boardFolder.parent_path().parent_path();
+  const auto figure = figureOf(board, side, rackFolder, defaultCacheFolder(), run);
+  if (!figure) return;  // the face was read above: what fails here is said there
+  for (Mark& m : sapwoodMarks(board, side, *figure)) marks.push_back(std::move(m));
+}
 
 }  // namespace
 
@@ -39,6 +51,9 @@ Result<BoardSuggestions> suggestForBoard(const Board& board,
   if (out.facesLookedAt.empty())
     return Error{"Board " + board.name + " has no picture to look at: scan it first."};
   out.wood = joinFaces(std::move(found[0]), std::move(found[1]), board);
+  if (options.wood) {
+    for (const Face side : out.facesLookedAt) addSapwood(board, side, boardFolder, run, out.wood);
+  }
   return out;
 }
 
