@@ -91,7 +91,8 @@ std::string stageFault(const Scene& s, const Cut& cut) {
         return "is a fence cut, but not parallel to the straight edge";
       return "";
     case CutKind::trim:
-      if (above != CutKind::rip && above != CutKind::trim) return "trims before a rip";
+      if ((above != CutKind::rip && above != CutKind::trim) || !sectionRip(s, cut))
+        return "trims before a rip";
       if (std::abs(angleBetween(cut.line, sectionRip(s, cut)->line) - std::acos(-1.0) / 2) >
           kParallelRad)
         return "does not trim square to the ripped edge";
