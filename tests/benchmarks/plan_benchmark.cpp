@@ -9,6 +9,7 @@
 #include <chrono>
 #include <cstdio>
 #include <cstring>
+#include <exception>
 #include <fstream>
 #include <string>
 #include <thread>
@@ -167,7 +168,7 @@ Settings settingsFrom(int count, char** words) {
 
 }  // namespace
 
-int main(int count, char** words) {
+int main(int count, char** words) try {
   const Settings settings = settingsFrom(count, words);
   std::printf(
       "boards pieces seed share | first s, processor s, of bound | value, bound | gap on grid, "
@@ -181,4 +182,7 @@ int main(int count, char** words) {
       spec.looks = settings.looks;
       measure(spec, settings);
     }
+} catch (const std::exception& fault) {
+  std::fputs(fault.what(), stderr);
+  return 1;
 }
