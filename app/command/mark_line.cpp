@@ -3,8 +3,8 @@
 
 #include <cmath>
 
-#include "core/wood/board.h"
 #include "core/geometry/polygon.h"
+#include "core/wood/board.h"
 
 namespace rackside::command {
 

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #define CATCH_CONFIG_RUNNER
 #include <catch2/catch.hpp>
-
 #include <cstdlib>
 
 #include "app/sheets/gui_session.h"
