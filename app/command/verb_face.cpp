@@ -157,7 +157,7 @@ int run(FaceVerb& v) {
   RunControl control;
   auto maps = figureOf(*f.board, f.face, v.common.rack, defaultCacheFolder(), control);
   if (!maps) return inputAtFault(maps.error());
-  f.maps = std::move(*maps);
+  f.maps = *maps;
   const Rect& all = f.maps.area;
   f.whole = readingOf(FigureSums(f.maps).over(all), all.width() * all.height());
   f.judged = judgedBy(*f.board->newestPicture(f.face), f.maps.colour);
