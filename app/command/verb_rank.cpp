@@ -90,7 +90,7 @@ int run(RankVerb& v) {
   if (!v.pictures.empty() && !ranking->places.empty()) {
     auto written = writeRankPictures(*rack, **part, *ranking, v.common.rack, v.pictures, control);
     if (!written) return inputAtFault(written.error());
-    files = std::move(*written);
+    files = *written;
   }
   if (v.common.json) {
     nlohmann::json j = rankJson(*rack, **part, *ranking);

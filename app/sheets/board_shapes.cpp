@@ -20,6 +20,7 @@ std::vector<Layer> markLayers(const Board& board) {
       for (Polygon& p : polygonsOf(*mark.on(face))) byName[layer].closed.push_back(std::move(p));
     }
   std::vector<Layer> layers;
+  layers.reserve(byName.size());
   for (auto& [key, layer] : byName) layers.push_back(std::move(layer));
   return layers;
 }
