@@ -33,7 +33,7 @@ void stateScale(QImage& image, double mmPerPx) {
 // The longest of 1, 2, 5 · 10ⁿ mm that takes at most a quarter of the width.
 double barMm(double widthMm) {
   double best = 1;
-  for (double decade = 1; decade <= 1000; decade *= 10)
+  for (const double decade : {1.0, 10.0, 100.0, 1000.0})
     for (const double step : {1.0, 2.0, 5.0})
       if (step * decade <= widthMm / 4) best = step * decade;
   return best;

@@ -58,6 +58,7 @@ std::vector<StripLabel> markWords(const Strip& strip, const Board& board, Face f
 // Returns how many lanes are in use, at least one.
 int place(std::vector<StripLabel>& labels, double left, double right, double gap) {
   std::vector<LaneLabel> places;
+  places.reserve(labels.size());
   for (const StripLabel& l : labels) places.push_back(l.place);
   placeInLanes(places, kMostLanes, left, right, gap);
   int lanes = 1;
