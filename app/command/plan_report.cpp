@@ -73,6 +73,8 @@ nlohmann::json planJson(const Rack& rack, const Plan& plan) {
   j["value"] = plan.value;
   j["bound"] = plan.bound;
   j["gap"] = plan.gap();
+  j["stock_mm2"] = rounded(plan.stockMm2);
+  j["stock_bound_mm2"] = rounded(plan.stockBound);
   j["seconds"] = plan.seconds;
   j["stopped"] = plan.stopped;
   j["seed"] = plan.seed;
@@ -105,6 +107,11 @@ std::vector<std::string> planLines(const Rack& rack, const Plan& plan, const Len
                   ", no plan is worth more than " + fixed(plan.bound, 0) + " (gap " +
                   fixed(100 * plan.gap(), 1) + " %); " + plan.stopped + " after " +
                   fixed(plan.seconds, 1) + " s.");
+  std::string stock = "Wood used: " + fixed(plan.stockMm2 / 1e6, 2) + " m²";
+  if (plan.stockBound > 0)
+    stock +=
+        "; no plan that places as much uses less than " + fixed(plan.stockBound / 1e6, 2) + " m²";
+  lines.push_back(stock + ".");
   return lines;
 }
 

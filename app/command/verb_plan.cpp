@@ -18,9 +18,11 @@ namespace {
 struct PlanVerb {
   CommonOptions common;
   PlanOptions options;
-  std::vector<std::string> pins;  // piece ids, or "part:copy"
-  bool dryRun = false;            // print only, store nothing
-  bool plain = false;             // leave the looks of the wood out
+  std::vector<std::string> pins;       // piece ids, or "part:copy"
+  std::vector<std::string> forbidden;  // boards by name, tag or id
+  bool leastStock = false;
+  bool dryRun = false;  // print only, store nothing
+  bool plain = false;   // leave the looks of the wood out
 };
 
 // "Door stile:2" or a piece's id.
@@ -50,6 +52,11 @@ Result<PlanRequest> requestFrom(const PlanVerb& v, const Rack& rack) {
     if (!id) return id.error();
     request.pinned.push_back(*id);
   }
+  for (const std::string& name : v.forbidden) {
+    auto board = findBoard(rack, name);
+    if (!board) return board.error();
+    request.forbidden.push_back((*board)->id);
+  }
   if (!v.pins.empty()) request.current = &*rack.plan;
   return request;
 }
@@ -67,6 +74,7 @@ void addLooks(const PlanVerb& v, PlanRequest& request) {
 }
 
 int run(PlanVerb& v) {
+  if (v.leastStock) v.options.goal = PlanGoal::leastStock;
   if (const Status s = v.options.validate(); !s) return usageAtFault(s.error().message);
   auto rack = openRack(v.common);
   if (!rack) return inputAtFault(rack.error());
@@ -96,6 +104,12 @@ VerbRun setUpPlan(CLI::App& app) {
   app.add_option("--seed", v->options.seed, "One seed gives one plan");
   app.add_option("--pin", v->pins, "Keep this piece where it is, such as \"Door stile:2\"");
   app.add_flag("--without-looks", v->plain, "Do not read the wood's looks off the pictures");
+  app.add_option("--forbid", v->forbidden, "Leave this board alone (name, tag number or id)");
+  app.add_flag("--least-stock", v->leastStock,
+               "Place all parts that can be placed, then use the least wood");
+  app.add_option("--look-weight", v->options.weights.look,
+                 "How much a wished look adds to a part's worth, 0 to 1")
+      ->capture_default_str();
   app.add_flag("--dry-run", v->dryRun, "Print the plan, store nothing");
   addUnits(app, v->common);
   addJson(app, v->common);

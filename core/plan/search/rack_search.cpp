@@ -2,6 +2,7 @@
 #include "core/plan/search/rack_search.h"
 
 #include <algorithm>
+#include <array>
 
 #include "core/plan/search/each_in_parallel.h"
 #include "core/plan/search/small_board.h"
@@ -13,6 +14,7 @@ constexpr int kRoundsAStep = 4;
 constexpr double kChooseSeconds = 1.5;
 constexpr double kClosed = 1e-4;
 constexpr int kMostStale = 60;
+constexpr int kNeighbourhoodsARound = 12;  // then prices again, with what they offered
 
 Pricers makePricers(const RackProblem& problem, Reading reading,
                     std::vector<std::unique_ptr<BoardPricer>>& owned) {
@@ -74,35 +76,40 @@ double RackSearch::closeEnough() const {
   return kClosed * (static_cast<double>(copies) * problem_.payOfCopy - bestPay());
 }
 
+// Little at first, when prices still move; more once they have settled.
 PricerEffort RackSearch::effort() const {
+  static constexpr std::array<std::pair<int, int>, kLevels> kEfforts{
+      {{60, 1}, {150, 4}, {600, 10}}};
   PricerEffort effort;
+  effort.mostSplits = kEfforts[std::min(level_, kLevels - 1)].first;
+  effort.mostPenaltySteps = kEfforts[std::min(level_, kLevels - 1)].second;
   effort.leaveOpen = 5 * closeEnough() / static_cast<double>(pricers_.size());
   return effort;
 }
 
 bool RackSearch::step() {
   if (pricers_.empty() || closed()) return false;
-  if (!pricesDone_) {
-    pricesDone_ = search_->improve(kRoundsAStep, effort(), closeEnough());
-    takeIfBetter(search_->choose(kChooseSeconds, bestPay()));
-    boundTruly();
+  if (level_ < kLevels) {
+    const bool settled = search_->improve(kRoundsAStep, effort(), closeEnough());
+    const bool better = takeIfBetter(search_->choose(kChooseSeconds, bestPay()));
+    if (settled) ++level_;
+    if (better || settled) boundTruly();
     return true;
   }
-  if (stale_ >= kMostStale || search_->bound() <= bestPay() + closeEnough()) {
-    return false;
-  }
+  if (stale_ >= kMostStale || search_->bound() <= bestPay() + closeEnough()) return false;
   neighbourhood();
+  if (stale_ % kNeighbourhoodsARound == kNeighbourhoodsARound - 1) level_ = kLevels - 1;
   return true;
 }
 
 void RackSearch::boundTruly() {
   if (truePricers_.empty()) truePricers_ = makePricers(problem_, Reading::forBounds, ownedTrue_);
-  if (!pricesDone_ && search_->bound() > 0.98 * boundedAt_) return;
+  if (search_->bound() > boundedAt_ - closeEnough()) return;
+  if (level_ == 0 && search_->bound() > 0.98 * boundedAt_) return;
   boundedAt_ = search_->bound();
   PricerEffort effort = this->effort();
   effort.wantLayout = false;
-  effort.mostSplits = pricesDone_ ? 1500 : 300;
-  effort.mostPenaltySteps = pricesDone_ ? 6 : 1;
+  effort.mostSplits *= 4;
   const Pricing pricing =
       priceBoards(truePricers_, problem_.wanted, search_->prices(), effort, shouldEnd_);
   if (pricing.whole) bound_ = std::min(bound_, pricing.ceiling);

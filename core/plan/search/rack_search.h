@@ -44,9 +44,10 @@ class RackSearch {
   std::unique_ptr<PriceSearch> search_;
   std::vector<Offer> best_;
   double bound_ = 1e300;
-  double boundedAt_ = 1e300;  // the grid's bound when the true one was last reckoned
-  int stale_ = 0;             // neighbourhoods since the last better plan
-  bool pricesDone_ = false;
+  double boundedAt_ = 1e300;         // the grid's bound when the true one was last reckoned
+  int stale_ = 0;                    // neighbourhoods since the last better plan
+  static constexpr int kLevels = 3;  // of effort a board at given prices
+  int level_ = 0;
 };
 
 }  // namespace rackside

@@ -36,7 +36,7 @@ class StripPlaces {
   // Places that a plan may use as they are, for up to mostStarts + 1 starts in columns first…last
   // (both ends are among them). Worth is true at lo; `metal` holds y' that no rip may meet.
   void places(const ItemsAlong& along, int item, int first, int last, const Intervals& metal,
-              std::vector<Spot>& out, int mostStarts = 12);
+              std::vector<Spot>& out, int mostStarts = 64);
   // Worth of the item at one place, by the mean of the map, relative to plain wood.
   double gainAt(const ItemsAlong& along, int item, int face, int column, double bottomMm);
   // No place gives more.
