@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // How good, how fast and how sure plans are, on racks from a seed; run by hand:
-//   plan_benchmark [--seconds S] [--seeds N] [--look 0|1] [--first] [--stock] [boards/pieces …]
+//   plan_benchmark --check RACKS
+//   plan_benchmark [--seconds S] [--seeds N] [--look 0|1] [--first] [--stock] [--replan]
+//   [boards/pieces …]
 // One line a rack. "first": the first plan handed out; "last": the plan returned; gaps are those of
 // its value to the bound on the planner's own columns and to the bound that trusts no grid; "chalk"
 // is the plain planner, which goes along each board once and takes the longest part that fits.
@@ -89,6 +91,8 @@ struct Settings {
   int seeds = 3;
   bool looks = true;
   bool firstOnly = false;
+  bool replan = false;
+  int check = 0;            // racks
   bool leastStock = false;  // ample stock, all parts placed, least wood
   std::vector<std::pair<int, int>> sizes;
 };
@@ -144,6 +148,65 @@ void measure(const RackSpec& spec, const Settings& settings) {
   std::fflush(stdout);
 }
 
+// How soon a plan is there again after a knot has been found in a planned piece.
+void measureReplan(const RackSpec& spec) {
+  PlanRequest request = randomRack(spec);
+  PlanOptions options;
+  options.limitSeconds = 5;
+  RunControl before;
+  const Result<Plan> made = makePlan(request, options, before);
+  if (!made || made->pieces.empty()) return;
+  const Plan was = *made;
+  const Piece& hit = was.pieces[was.pieces.size() / 2];
+  const Rect box = bounds(hit.outline);
+  Mark knot;
+  knot.id = {"found-later"};
+  knot.kind = MarkKind::knot;
+  knot.through = true;
+  knot.soundness = Soundness::loose;
+  knot.onA = Ellipse{{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2}, 8, 8, 0};
+  for (Board& b : request.boards)
+    if (b.id == hit.board) b.marks.push_back(knot);
+  request.current = &was;
+  RunControl control;
+  const auto start = Clock::now();
+  const double processorBefore = processorTime();
+  options.onBetter = [&](const Plan&) { control.stop(); };
+  const Result<Plan> again = makePlan(request, options, control);
+  if (!again) return;
+  std::printf(
+      "%4d %4d %4llu | replanned in %.3f s (processor %.3f s), value %.0f of %.0f, %zu breaches\n",
+      spec.boards, spec.pieces, spec.seed, since(start), processorTime() - processorBefore,
+      again->value, was.value, checkPlan(request, *again).size());
+}
+
+// Plans of many random racks, each gone through by the checker.
+void checkMany(int racks) {
+  int plans = 0, breaches = 0;
+  for (int seed = 1; seed <= racks; ++seed) {
+    RackSpec spec{1 + seed % 5, 5 + seed * 7 % 26, static_cast<unsigned long long>(seed),
+                  0.5 + 0.1 * (seed % 7)};
+    spec.looks = seed % 3 != 0;
+    const PlanRequest request = randomRack(spec);
+    PlanOptions options;
+    options.limitSeconds = 0.3;
+    options.seed = static_cast<unsigned long long>(seed);
+    if (seed % 4 == 0) options.goal = PlanGoal::leastStock;
+    options.onBetter = [&](const Plan& plan) {
+      ++plans;
+      breaches += checkPlan(request, plan).empty() ? 0 : 1;
+    };
+    RunControl control;
+    try {
+      (void)makePlan(request, options, control);
+    } catch (const std::logic_error& refused) {
+      std::printf("seed %d: %s\n", seed, refused.what());
+      ++breaches;
+    }
+  }
+  std::printf("%d racks, %d plans handed out, %d with a breach\n", racks, plans, breaches);
+}
+
 Settings settingsFrom(int count, char** words) {
   Settings s;
   for (int i = 1; i < count; ++i) {
@@ -155,6 +218,10 @@ Settings settingsFrom(int count, char** words) {
       s.seeds = std::stoi(words[++i]);
     else if (word == "--look" && i + 1 < count)
       s.looks = std::stoi(words[++i]) != 0;
+    else if (word == "--check" && i + 1 < count)
+      s.check = std::stoi(words[++i]);
+    else if (word == "--replan")
+      s.replan = true;
     else if (word == "--stock")
       s.leastStock = true;
     else if (word == "--first")
@@ -170,6 +237,10 @@ Settings settingsFrom(int count, char** words) {
 
 int main(int count, char** words) try {
   const Settings settings = settingsFrom(count, words);
+  if (settings.check > 0) {
+    checkMany(settings.check);
+    return 0;
+  }
   std::printf(
       "boards pieces seed share | first s, processor s, of bound | value, bound | gap on grid, "
       "true | on chalk, "
@@ -180,7 +251,10 @@ int main(int count, char** words) try {
       RackSpec spec{boards, pieces, static_cast<unsigned long long>(seed),
                     settings.leastStock ? 0.3 : 0.7 + 0.4 * (seed % 5) / 4.0};
       spec.looks = settings.looks;
-      measure(spec, settings);
+      if (settings.replan)
+        measureReplan(spec);
+      else
+        measure(spec, settings);
     }
 } catch (const std::exception& fault) {
   std::fputs(fault.what(), stderr);

@@ -23,6 +23,7 @@ class RackSearch {
   double bestPay() const { return payOf(best_); }
   double gridBound() const { return search_->bound(); }  // for plans on the columns' grid
   double bound() const { return bound_; }                // whatever the grid
+  double masterValue() const { return search_->masterValue(); }
   size_t bytes() const;
 
  private:
