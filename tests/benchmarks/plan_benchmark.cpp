@@ -156,7 +156,7 @@ void measureReplan(const RackSpec& spec) {
   RunControl before;
   const Result<Plan> made = makePlan(request, options, before);
   if (!made || made->pieces.empty()) return;
-  const Plan was = *made;
+  const Plan& was = *made;
   const Piece& hit = was.pieces[was.pieces.size() / 2];
   const Rect box = bounds(hit.outline);
   Mark knot;

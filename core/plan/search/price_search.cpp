@@ -82,6 +82,13 @@ bool PriceSearch::improve(int rounds, const PricerEffort& effort, double closeEn
   return false;
 }
 
+std::vector<double> PriceSearch::fractions() {
+  std::vector<double> all(offers_.size(), 0);
+  if (master_.solve())
+    for (size_t o = 0; o < all.size(); ++o) all[o] = master_.fraction(static_cast<int>(o));
+  return all;
+}
+
 std::vector<Offer> PriceSearch::choose(double limitSeconds, double atLeast) {
   const std::vector<int> chosen = master_.wholeChoice(limitSeconds, atLeast);
   if (chosen.empty()) return {};

@@ -45,7 +45,9 @@ class PriceSearch {
   double masterValue() const { return masterValue_; }
   // Those that gave the bound.
   const std::vector<double>& prices() const { return bestPrices_; }
-  size_t offers() const { return offers_.size(); }
+  const std::vector<Offer>& offers() const { return offers_; }
+  // How much of each offer the master takes now, 0…1.
+  std::vector<double> fractions();
 
  private:
   int takeOffers(Pricing& pricing, const std::vector<double>& now);

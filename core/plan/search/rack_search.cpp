@@ -13,8 +13,21 @@ namespace {
 constexpr int kRoundsAStep = 4;
 constexpr double kChooseSeconds = 1.5;
 constexpr double kClosed = 1e-4;
+constexpr int kRoundsADive = 3;
+constexpr double kNearlyWhole = 0.95;
 constexpr int kMostStale = 60;
 constexpr int kNeighbourhoodsARound = 12;  // then prices again, with what they offered
+
+// Are the parts (ascending) among the copies left?
+bool fitsInto(const std::vector<int>& parts, const std::vector<int>& left) {
+  for (size_t i = 0; i < parts.size();) {
+    size_t next = i;
+    while (next < parts.size() && parts[next] == parts[i]) ++next;
+    if (static_cast<int>(next - i) > left[parts[i]]) return false;
+    i = next;
+  }
+  return true;
+}
 
 Pricers makePricers(const RackProblem& problem, Reading reading,
                     std::vector<std::unique_ptr<BoardPricer>>& owned) {
@@ -92,7 +105,10 @@ bool RackSearch::step() {
   if (level_ < kLevels) {
     const bool settled = search_->improve(kRoundsAStep, effort(), closeEnough());
     const bool better = takeIfBetter(search_->choose(kChooseSeconds, bestPay()));
-    if (settled) ++level_;
+    if (settled) {
+      ++level_;
+      dive();
+    }
     if (better || settled) boundTruly();
     return true;
   }
@@ -113,6 +129,61 @@ void RackSearch::boundTruly() {
   const Pricing pricing =
       priceBoards(truePricers_, problem_.wanted, search_->prices(), effort, shouldEnd_);
   if (pricing.whole) bound_ = std::min(bound_, pricing.ceiling);
+}
+
+// The offers that the master is surest of: nearly whole ones, and an eighth of the boards at least.
+std::vector<Offer> RackSearch::surest(PriceSearch& search, const std::vector<int>& boards) const {
+  const std::vector<double> share = search.fractions();
+  std::vector<size_t> order;
+  for (size_t o = 0; o < share.size(); ++o)
+    if (share[o] > 1e-6) order.push_back(o);
+  std::stable_sort(order.begin(), order.end(),
+                   [&](size_t a, size_t b) { return share[a] > share[b]; });
+  const size_t least = std::max<size_t>(1, boards.size() / 8);
+  std::vector<Offer> taken;
+  std::vector<char> done(boards.size(), 0);
+  for (const size_t o : order) {
+    if (taken.size() >= least && share[o] < kNearlyWhole) break;
+    Offer offer = search.offers()[o];
+    if (done[offer.board]) continue;
+    done[offer.board] = 1;
+    offer.board = boards[offer.board];
+    taken.push_back(std::move(offer));
+  }
+  return taken;
+}
+
+// Takes the surest offers for good, asks the other boards for layouts of what is left, and so on:
+// what the fractions hint at becomes a whole plan, with offers made for its rest.
+void RackSearch::dive() {
+  std::vector<Offer> plan(pricers_.size());
+  for (size_t b = 0; b < plan.size(); ++b) plan[b].board = static_cast<int>(b);
+  std::vector<int> left = problem_.wanted, boards;
+  for (const Offer& o : plan) boards.push_back(o.board);
+  while (!boards.empty() && !shouldEnd_()) {
+    Pricers some;
+    std::vector<int> numberOf(pricers_.size(), -1);
+    for (size_t i = 0; i < boards.size(); ++i) {
+      numberOf[boards[i]] = static_cast<int>(i);
+      some.push_back(pricers_[boards[i]]);
+    }
+    PriceSearch rest(some, left, shouldEnd_);
+    for (Offer o : search_->offers()) {
+      o.board = numberOf[o.board];
+      if (o.board >= 0 && fitsInto(o.parts, left)) rest.offer(std::move(o));
+    }
+    rest.improve(kRoundsADive, effort(), closeEnough());
+    const std::vector<Offer> taken = surest(rest, boards);
+    if (taken.empty()) break;
+    for (const Offer& o : taken) {
+      if (!fitsInto(o.parts, left)) continue;
+      for (const int part : o.parts) --left[part];
+      std::erase(boards, o.board);
+      search_->offer(o);
+      plan[o.board] = o;
+    }
+  }
+  takeIfBetter(std::move(plan));
 }
 
 std::vector<int> RackSearch::someBoards(size_t count) {

@@ -23,7 +23,6 @@ class RackSearch {
   double bestPay() const { return payOf(best_); }
   double gridBound() const { return search_->bound(); }  // for plans on the columns' grid
   double bound() const { return bound_; }                // whatever the grid
-  double masterValue() const { return search_->masterValue(); }
   size_t bytes() const;
 
  private:
@@ -34,6 +33,8 @@ class RackSearch {
   bool closed() const;
   double closeEnough() const;
   PricerEffort effort() const;
+  void dive();
+  std::vector<Offer> surest(PriceSearch& search, const std::vector<int>& boards) const;
   void neighbourhood();
   std::vector<int> someBoards(size_t count);
 
