@@ -212,6 +212,7 @@ std::vector<WrittenSection> PlanRun::sectionsOf(const Grid& grid, const Offer& o
 
 Plan PlanRun::written(const Grid& grid, const std::vector<Offer>& offers) const {
   PlanWriter writer(request_, options_, grid.job);
+  if (request_.current) writer.reserveIds(*request_.current);
   for (const PinnedSection& s : pins_)
     for (const PinnedBlank& b : s.blanks) writer.keep(b.pieces, {b.blank}, {});
   for (const Offer& o : offers)

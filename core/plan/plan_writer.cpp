@@ -77,6 +77,12 @@ void PlanWriter::keepBoard(const Plan& plan, const BoardId& board) {
     if (cut.board == board) keep({}, {}, {cut});
 }
 
+void PlanWriter::reserveIds(const Plan& plan) {
+  for (const Piece& piece : plan.pieces) keptIds_.insert(piece.id.text);
+  for (const Blank& blank : plan.blanks) keptIds_.insert(blank.id.text);
+  for (const Cut& cut : plan.cuts) keptIds_.insert(cut.id.text);
+}
+
 std::string PlanWriter::nextId(const char* prefix) {
   std::string id = seededIdText(prefix, options_.seed, ids_++);
   while (keptIds_.count(id)) id = seededIdText(prefix, options_.seed, ids_++);

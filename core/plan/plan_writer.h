@@ -17,6 +17,8 @@ class PlanWriter {
   void keep(const std::vector<Piece>& pieces, const std::vector<Blank>& blanks,
             const std::vector<Cut>& cuts);
   void keepBoard(const Plan& plan, const BoardId& board);
+  // An id of an earlier plan never names another piece, blank or cut.
+  void reserveIds(const Plan& plan);
   // Copies are numbered in the order boards are added; more copies than are wanted are a
   // programmer's error.
   void add(const Board& board, const std::vector<WrittenSection>& sections);

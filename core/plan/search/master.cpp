@@ -7,6 +7,23 @@
 #include <cmath>
 
 namespace rackside {
+namespace {
+
+// Of a whole choice: nodes · (rows + columns). About a second.
+constexpr int kChoiceWork = 400000;
+
+struct Patience {
+  const std::function<bool()>& shouldEnd;
+  int nodes;
+};
+
+void endWhenTired(glp_tree* tree, void* info) {
+  Patience& patience = *static_cast<Patience*>(info);
+  if (glp_ios_reason(tree) != GLP_ISELECT) return;
+  if (--patience.nodes < 0 || patience.shouldEnd()) glp_ios_terminate(tree);
+}
+
+}  // namespace
 
 struct Master::Problem {
   glp_prob* lp = nullptr;
@@ -90,20 +107,22 @@ void Master::forbid(int offer) {
   glp_set_col_bnds(problem_->lp, offer + 1, GLP_FX, 0, 0);
 }
 
-std::vector<int> Master::wholeChoice(double limitSeconds, double atLeast) {
+std::vector<int> Master::wholeChoice(double atLeast, const std::function<bool()>& shouldEnd) {
   for (int o = 1; o <= offers_; ++o) glp_set_col_kind(problem_->lp, o, GLP_BV);
+  Patience patience{shouldEnd, 10 + kChoiceWork / (parts_ + boards_ + offers_)};
   glp_iocp how;
   glp_init_iocp(&how);
   how.msg_lev = GLP_MSG_OFF;
-  how.tm_lim = std::max(1, static_cast<int>(limitSeconds * 1000));
-  how.mip_gap = 1e-4;
+  how.mip_gap = 1e-6;
   how.br_tech = GLP_BR_PCH;
   how.bt_tech = GLP_BT_BLB;
   how.ps_heur = GLP_OFF;
+  how.cb_func = endWhenTired;
+  how.cb_info = &patience;
   std::vector<int> chosen;
-  const int outcome = solve() ? glp_intopt(problem_->lp, &how) : 1;
+  const int outcome = solve() ? glp_intopt(problem_->lp, &how) : GLP_EFAIL;
   const int status = glp_mip_status(problem_->lp);
-  if ((outcome == 0 || outcome == GLP_ETMLIM || outcome == GLP_EMIPGAP) &&
+  if ((outcome == 0 || outcome == GLP_ESTOP || outcome == GLP_EMIPGAP) &&
       (status == GLP_OPT || status == GLP_FEAS) && glp_mip_obj_val(problem_->lp) > atLeast)
     for (int o = 0; o < offers_; ++o)
       if (glp_mip_col_val(problem_->lp, o + 1) > 0.5) chosen.push_back(o);

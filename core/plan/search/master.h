@@ -3,6 +3,7 @@
 // As a linear program it gives prices; its fractions guide the choice.
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <vector>
 
@@ -37,8 +38,9 @@ class Master {
   // Takes an offer for sure; forbids it.
   void take(int offer);
   void forbid(int offer);
-  // The best whole choice found within the time; empty when none was.
-  std::vector<int> wholeChoice(double limitSeconds, double atLeast);
+  // A whole choice that pays more than `atLeast`, the best that a search of fixed length finds (so
+  // that a slow machine chooses alike); empty when none was found.
+  std::vector<int> wholeChoice(double atLeast, const std::function<bool()>& shouldEnd);
 
  private:
   struct Problem;

@@ -89,8 +89,8 @@ std::vector<double> PriceSearch::fractions() {
   return all;
 }
 
-std::vector<Offer> PriceSearch::choose(double limitSeconds, double atLeast) {
-  const std::vector<int> chosen = master_.wholeChoice(limitSeconds, atLeast);
+std::vector<Offer> PriceSearch::choose(double atLeast) {
+  const std::vector<int> chosen = master_.wholeChoice(atLeast, shouldEnd_);
   if (chosen.empty()) return {};
   std::vector<Offer> plan(pricers_.size());
   for (size_t b = 0; b < plan.size(); ++b) plan[b].board = static_cast<int>(b);

@@ -39,7 +39,7 @@ class PriceSearch {
   bool improve(int rounds, const PricerEffort& effort, double closeEnough);
   // A whole choice among the offers that pays more than `atLeast`; one offer a board, empty ones
   // too. Nothing when there is none.
-  std::vector<Offer> choose(double limitSeconds, double atLeast);
+  std::vector<Offer> choose(double atLeast);
 
   double bound() const { return bound_; }
   double masterValue() const { return masterValue_; }

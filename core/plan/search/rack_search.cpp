@@ -11,11 +11,13 @@ namespace rackside {
 namespace {
 
 constexpr int kRoundsAStep = 4;
-constexpr double kChooseSeconds = 1.5;
 constexpr double kClosed = 1e-4;
+constexpr double kExact = 1e-9;
 constexpr int kRoundsADive = 3;
 constexpr double kNearlyWhole = 0.95;
-constexpr int kMostStale = 60;
+constexpr int kRoundsANeighbourhood = 6;
+constexpr int kMostStale = 200;
+constexpr int kFewStale = 10;              // once every set was offered
 constexpr int kNeighbourhoodsARound = 12;  // then prices again, with what they offered
 
 // Are the parts (ascending) among the copies left?
@@ -63,18 +65,21 @@ bool RackSearch::takeIfBetter(std::vector<Offer> plan) {
 }
 
 void RackSearch::startFrom(std::vector<Offer> plan) {
-  if (isSmall(problem_) && !problem_.chargesStock) offerEverySet();
   for (const Offer& o : plan) search_->offer(o);
   takeIfBetter(std::move(plan));
 }
 
-void RackSearch::offerEverySet() {
+bool RackSearch::offerEverySet() {
+  if (everySetOffered_ || problem_.chargesStock || !isSmall(problem_)) return false;
+  everySetOffered_ = true;
   std::vector<std::vector<Offer>> ofBoard(pricers_.size());
   eachInParallel(static_cast<int>(pricers_.size()), [&](int b, int) {
-    ofBoard[b] = SmallBoard(*problem_.maps[b], problem_).offers(b);
+    ofBoard[b] = SmallBoard(*problem_.maps[b], problem_).offers(b, shouldEnd_);
   });
   for (auto& offers : ofBoard)
     for (Offer& o : offers) search_->offer(std::move(o));
+  takeIfBetter(search_->choose(bestPay()));
+  return true;
 }
 
 bool RackSearch::closed() const {
@@ -90,21 +95,22 @@ double RackSearch::closeEnough() const {
 }
 
 // Little at first, when prices still move; more once they have settled.
-PricerEffort RackSearch::effort() const {
+PricerEffort RackSearch::effort(int level) const {
   static constexpr std::array<std::pair<int, int>, kLevels> kEfforts{
       {{60, 1}, {150, 4}, {600, 10}}};
   PricerEffort effort;
-  effort.mostSplits = kEfforts[std::min(level_, kLevels - 1)].first;
-  effort.mostPenaltySteps = kEfforts[std::min(level_, kLevels - 1)].second;
+  effort.mostSplits = kEfforts[std::min(level, kLevels - 1)].first;
+  effort.mostPenaltySteps = kEfforts[std::min(level, kLevels - 1)].second;
   effort.leaveOpen = 5 * closeEnough() / static_cast<double>(pricers_.size());
   return effort;
 }
 
 bool RackSearch::step() {
-  if (pricers_.empty() || closed()) return false;
+  if (pricers_.empty()) return false;
+  if (closed()) return bound_ > bestPay() * (1 + kExact) && offerEverySet();
   if (level_ < kLevels) {
-    const bool settled = search_->improve(kRoundsAStep, effort(), closeEnough());
-    const bool better = takeIfBetter(search_->choose(kChooseSeconds, bestPay()));
+    const bool settled = search_->improve(kRoundsAStep, effort(level_), closeEnough());
+    const bool better = takeIfBetter(search_->choose(bestPay()));
     if (settled) {
       ++level_;
       dive();
@@ -112,7 +118,10 @@ bool RackSearch::step() {
     if (better || settled) boundTruly();
     return true;
   }
-  if (stale_ >= kMostStale || search_->bound() <= bestPay() + closeEnough()) return false;
+  if (offerEverySet()) return true;
+  if (stale_ >= (everySetOffered_ ? kFewStale : kMostStale) ||
+      search_->bound() <= bestPay() + closeEnough())
+    return false;
   neighbourhood();
   if (stale_ % kNeighbourhoodsARound == kNeighbourhoodsARound - 1) level_ = kLevels - 1;
   return true;
@@ -123,7 +132,8 @@ void RackSearch::boundTruly() {
   if (search_->bound() > boundedAt_ - closeEnough()) return;
   if (level_ == 0 && search_->bound() > 0.98 * boundedAt_) return;
   boundedAt_ = search_->bound();
-  PricerEffort effort = this->effort();
+  for (size_t b = 0; b < pricers_.size(); ++b) truePricers_[b]->learnFrom(*pricers_[b]);
+  PricerEffort effort = this->effort(level_);
   effort.wantLayout = false;
   effort.mostSplits *= 4;
   const Pricing pricing =
@@ -172,7 +182,7 @@ void RackSearch::dive() {
       o.board = numberOf[o.board];
       if (o.board >= 0 && fitsInto(o.parts, left)) rest.offer(std::move(o));
     }
-    rest.improve(kRoundsADive, effort(), closeEnough());
+    rest.improve(kRoundsADive, effort(0), closeEnough());
     const std::vector<Offer> taken = surest(rest, boards);
     if (taken.empty()) break;
     for (const Offer& o : taken) {
@@ -197,7 +207,7 @@ std::vector<int> RackSearch::someBoards(size_t count) {
 }
 
 void RackSearch::neighbourhood() {
-  const std::vector<int> boards = someBoards(4 + random_() % 5);
+  const std::vector<int> boards = someBoards(2 + random_() % 4);
   std::vector<int> wanted = problem_.wanted;
   for (const Offer& o : best_)
     if (!std::binary_search(boards.begin(), boards.end(), o.board))
@@ -211,8 +221,8 @@ void RackSearch::neighbourhood() {
     o.board = static_cast<int>(i);
     search.offer(std::move(o));
   }
-  search.improve(12, effort(), closeEnough());
-  std::vector<Offer> found = search.choose(kChooseSeconds, was + 1e-6);
+  search.improve(kRoundsANeighbourhood, effort(0), closeEnough());
+  std::vector<Offer> found = search.choose(was + 1e-6);
   ++stale_;
   if (found.empty()) return;
   std::vector<Offer> plan = best_;

@@ -29,10 +29,10 @@ class RackSearch {
   static double payOf(const std::vector<Offer>& plan);
   bool takeIfBetter(std::vector<Offer> plan);
   void boundTruly();
-  void offerEverySet();
+  bool offerEverySet();
   bool closed() const;
   double closeEnough() const;
-  PricerEffort effort() const;
+  PricerEffort effort(int level) const;
   void dive();
   std::vector<Offer> surest(PriceSearch& search, const std::vector<int>& boards) const;
   void neighbourhood();
@@ -50,6 +50,7 @@ class RackSearch {
   int stale_ = 0;                    // neighbourhoods since the last better plan
   static constexpr int kLevels = 3;  // of effort a board at given prices
   int level_ = 0;
+  bool everySetOffered_ = false;
 };
 
 }  // namespace rackside

@@ -148,12 +148,12 @@ Offer SmallBoard::offerOf(int set, int board) {
   return offer;
 }
 
-std::vector<Offer> SmallBoard::offers(int board) {
+std::vector<Offer> SmallBoard::offers(int board, const std::function<bool()>& shouldEnd) {
   std::vector<Offer> all;
   if (items_.empty()) return all;
   reached_.assign(sets_, {});
   reached_[0].end = 0;
-  for (int set = 1; set < sets_; ++set) {
+  for (int set = 1; set < sets_ && !shouldEnd(); ++set) {
     for (int subset = 1; subset <= set; ++subset)
       if (contains(set, subset)) extend(set, subset);
     if (reached_[set].end >= 0) all.push_back(offerOf(set, board));

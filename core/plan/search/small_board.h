@@ -6,6 +6,7 @@
 // same wherever it lies; parts with a look are placed well, not best.
 #pragma once
 
+#include <functional>
 #include <map>
 #include <tuple>
 #include <vector>
@@ -21,8 +22,8 @@ bool isSmall(const RackProblem& problem);
 class SmallBoard {
  public:
   SmallBoard(const BoardMap& map, const RackProblem& problem);
-  // One offer for each set that fits; `board` is its number.
-  std::vector<Offer> offers(int board);
+  // One offer for each set that fits; `board` is its number. Fewer when it should end.
+  std::vector<Offer> offers(int board, const std::function<bool()>& shouldEnd);
 
  private:
   struct Section {
