@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // How good, how fast and how sure plans are, on racks from a seed; run by hand:
 //   plan_benchmark --check RACKS
-//   plan_benchmark [--seconds S] [--seeds N] [--look 0|1] [--first] [--stock] [--replan]
-//   [boards/pieces …]
+//   plan_benchmark [--seconds S] [--processor S] [--seeds N] [--look 0|1] [--first] [--stock]
+//   [--replan] [boards/pieces …]
 // One line a rack. "first": the first plan handed out; "last": the plan returned; gaps are those of
 // its value to the bound on the planner's own columns and to the bound that trusts no grid; "chalk"
 // is the plain planner, which goes along each board once and takes the longest part that fits.
@@ -88,6 +88,7 @@ Chalk chalkPlan(const PlanRequest& request, const PlanOptions& options) {
 
 struct Settings {
   double seconds = 60;
+  double processor = 0;  // seconds; when given, the run ends by it and not by the clock
   int seeds = 3;
   bool looks = true;
   bool firstOnly = false;
@@ -116,6 +117,13 @@ void measure(const RackSpec& spec, const Settings& settings) {
     firstProcessor = processorTime() - processorBefore;
     if (settings.firstOnly) control.stop();
   };
+  if (settings.processor > 0) options.limitSeconds = 1e5;
+  const std::jthread watch([&](const std::stop_token& ended) {
+    while (settings.processor > 0 && !ended.stop_requested()) {
+      if (processorTime() - processorBefore >= settings.processor) control.stop();
+      std::this_thread::sleep_for(std::chrono::milliseconds(20));
+    }
+  });
   const Result<Plan> made = makePlan(request, options, control);
   if (!made) {
     std::printf("%s\n", made.error().message.c_str());
@@ -214,6 +222,8 @@ Settings settingsFrom(int count, char** words) {
     int boards = 0, pieces = 0;
     if (word == "--seconds" && i + 1 < count)
       s.seconds = std::stod(words[++i]);
+    else if (word == "--processor" && i + 1 < count)
+      s.processor = std::stod(words[++i]);
     else if (word == "--seeds" && i + 1 < count)
       s.seeds = std::stoi(words[++i]);
     else if (word == "--look" && i + 1 < count)

@@ -6,6 +6,12 @@
 #include "core/plan/stock.h"
 
 namespace rackside {
+namespace {
+
+// A step of the penalties that did not lower the ceiling shortens those after it.
+constexpr double kShorter = 0.8;
+
+}  // namespace
 
 BoardPricer::BoardPricer(const BoardMap& map, const RackProblem& problem, Reading reading,
                          bool blindSearch)
@@ -85,7 +91,8 @@ PricedLayout BoardPricer::solve(const Prices& prices, const std::vector<int>& le
   StripPlaces& searched = blind_ ? *blind_ : places_;
   if (!tree_) tree_ = std::make_unique<SectionTree>(items_, searched, items_.job().shop.ripKerfMm);
   if (penalty_.empty()) penalty_.assign(left.size(), 0);
-  double ceiling = 1e300;
+  double ceiling = 1e300, stride = 1;
+  std::vector<double> kept = penalty_;
   for (int step = 0; step <= effort.mostPenaltySteps; ++step) {
     Prices raised = prices;
     double refund = 0;
@@ -97,17 +104,31 @@ PricedLayout BoardPricer::solve(const Prices& prices, const std::vector<int>& le
     std::vector<PathSection> path;
     double here = tree_->path(stopPay_, path);
     narrow(effort, here, path, shouldEnd);
-    ceiling = std::min(ceiling, here + refund);
+    here += refund;
+    if (here < ceiling) {
+      ceiling = here;
+      kept = penalty_;
+    } else {
+      stride *= kShorter;
+    }
     if (effort.wantLayout) {
       PricedLayout made = realise(path, prices, left);
       if (made.pay > best.pay) best = std::move(made);
       lastPath_ = path;
     }
-    const double open = ceiling - best.pay;
-    if (open <= effort.leaveOpen || shouldEnd() || !penalise(path, left, open)) break;
+    const double target = effort.wantLayout ? best.pay : target_;
+    if (ceiling - target <= effort.leaveOpen || shouldEnd()) break;
+    if (!penalise(path, left, stride * (here - target))) break;
   }
+  penalty_ = kept;
+  if (effort.wantLayout) target_ = best.pay;
   best.ceiling = std::max(ceiling, best.pay);
   return best;
+}
+
+void BoardPricer::learnFrom(const BoardPricer& other) {
+  penalty_ = other.penalty_;
+  target_ = other.target_;
 }
 
 bool BoardPricer::penalise(const std::vector<PathSection>& path, const std::vector<int>& left,
@@ -120,7 +141,7 @@ bool BoardPricer::penalise(const std::vector<PathSection>& path, const std::vect
     if (excess > 0 || penalty_[p] > 0) square += excess * excess;
   }
   if (square == 0) return false;
-  const double step = 0.7 * open / square;
+  const double step = open / square;
   for (size_t p = 0; p < left.size(); ++p) {
     const int excess = copies[p] - left[p];
     if (excess > 0 || penalty_[p] > 0) penalty_[p] = std::max(0.0, penalty_[p] + step * excess);

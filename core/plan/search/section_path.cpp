@@ -18,7 +18,7 @@ void raise(float* __restrict best, const float* __restrict pay, const float* __r
 
 }  // namespace
 
-double SectionTree::path(const std::vector<float>& stopPay, std::vector<PathSection>& sections) {
+double SectionTree::bestWay(const std::vector<float>& stopPay, std::vector<PathSection>& sections) {
   sections.clear();
   const auto& ceilings = space_->ceilings;
   auto& reach = space_->reach;

@@ -2,6 +2,7 @@
 #include "core/plan/search/section_tree.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace rackside {
 namespace {
@@ -12,6 +13,11 @@ constexpr int kFirstStarts = 48;
 constexpr int kFirstLengths = 64;
 constexpr int kLeastChunk = 1, kMostChunk = 24;
 constexpr float kBarred = -1e9F;
+// A stack begins a millimetre below the wood and may end two above it.
+constexpr double kStackSlackMm = 3;
+constexpr double kRoundUp = 1 + 1e-6;  // more than a float loses
+// Ways looked at before all stale ceilings are reckoned at one go.
+constexpr int kMostTurns = 40;
 
 }  // namespace
 
@@ -61,6 +67,19 @@ bool SectionTree::leadFits(Node& node) {
   return false;
 }
 
+// y' of metal that lies in every section of the node.
+Intervals SectionTree::metalIn(const Node& node) const {
+  const ItemsAlong& along = board_->along()[node.along];
+  int from = node.from1, to = node.from0 + along.lengths[node.length0];
+  if (board_->reading() == Reading::forBounds) {
+    // A section may start up to a column later, and its last crosscut meets no rip.
+    const Job& job = board_->job();
+    ++from;
+    to -= 1 + static_cast<int>(std::ceil(job.shop.crosscutKerfMm / job.cellMm));
+  }
+  return board_->map().metalOver(along.direction, from, to);
+}
+
 std::span<const Spot> SectionTree::spotsOf(Node& node, int item, int steps) {
   if (runOf_[item] < 0) {
     const ItemsAlong& along = board_->along()[node.along];
@@ -71,6 +90,7 @@ std::span<const Spot> SectionTree::spotsOf(Node& node, int item, int steps) {
     if (last >= node.from0)
       places_->ceilings(along, item, node.from0, last, std::clamp(width, kLeastChunk, kMostChunk),
                         spots);
+    if (board_->map().hasMetal()) places_->keepRipsOff(metalIn(node), along, item, spots);
     runOf_[item] = static_cast<int>(node.runs.size());
     node.runs.push_back({static_cast<std::int16_t>(item), static_cast<std::uint16_t>(spots.size()),
                          static_cast<std::uint32_t>(node.spots.size())});
@@ -119,19 +139,78 @@ void SectionTree::write(const Node& node) {
   }
 }
 
+// The most that a rip along a direction can pay more than before, by index of its longest length:
+// all its width filled with what gained most a millimetre.
+std::vector<float> SectionTree::riseAlong(const ItemsAlong& along,
+                                          const std::vector<ItemPay>& pays) const {
+  std::vector<float> rise(along.lengths.size(), 0);
+  for (size_t i = 0; i < pays.size(); ++i) {
+    const Footprint& f = along.footprints[i];
+    if (!f.fits || pays[i].most <= 0) continue;
+    const bool before = pays_[i].most > 0;
+    const double more =
+        before ? std::min(pays_[i].cost - pays[i].cost, pays[i].most) : pays[i].most;
+    const auto at = std::lower_bound(along.lengths.begin(), along.lengths.end(), f.steps);
+    float& here = rise[at - along.lengths.begin()];
+    here = std::max(here, static_cast<float>(more / (f.widthMm + ripKerfMm_)));
+  }
+  for (size_t i = 1; i < rise.size(); ++i) rise[i] = std::max(rise[i], rise[i - 1]);
+  for (float& r : rise) r *= static_cast<float>(widthOf(along));
+  return rise;
+}
+
+// Of all that may be stacked, with the slack that a stack has.
+double SectionTree::widthOf(const ItemsAlong& along) const {
+  return along.reach.hi - along.reach.lo + kStackSlackMm + ripKerfMm_;
+}
+
 void SectionTree::setPays(const std::vector<ItemPay>& pays, PathSpace& space) {
   space_ = &space;
   orders_.clear();
   space.ceilings.resize(board_->along().size());
+  const bool first = pays_.empty();
+  if (first) pays_.resize(pays.size());
+  std::vector<std::vector<float>> rise;
   for (size_t a = 0; a < board_->along().size(); ++a) {
     const ItemsAlong& along = board_->along()[a];
     orders_.push_back(orderFor(*places_, along, pays, ripKerfMm_));
     space_->ceilings[a].assign(along.lengths.size() * columns_, kBarred);
+    rise.push_back(riseAlong(along, pays));
   }
   for (Node& node : nodes_) {
     if (node.child >= 0 || node.dead) continue;
-    reckon(node);
+    const double most =
+        orders_[node.along].payPerMm[node.length1] * widthOf(board_->along()[node.along]);
+    node.ceiling = std::min(node.ceiling + rise[node.along][node.length1],
+                            static_cast<float>(most * kRoundUp));
+    node.stale = true;
     write(node);
+  }
+  pays_ = pays;
+}
+
+void SectionTree::freshen(int index) {
+  Node& node = nodes_[index];
+  const float before = node.ceiling;
+  reckon(node);
+  node.ceiling = std::min(node.ceiling, before);
+  node.stale = false;
+  write(node);
+}
+
+double SectionTree::path(const std::vector<float>& stopPay, std::vector<PathSection>& sections) {
+  for (int turn = 0;; ++turn) {
+    const double pay = bestWay(stopPay, sections);
+    const bool any = std::any_of(sections.begin(), sections.end(),
+                                 [&](const PathSection& s) { return nodes_[s.node].stale; });
+    if (!any) return pay;
+    if (turn < kMostTurns) {
+      for (const PathSection& s : sections)
+        if (nodes_[s.node].stale) freshen(s.node);
+    } else {
+      for (size_t n = 0; n < nodes_.size(); ++n)
+        if (nodes_[n].stale && nodes_[n].child < 0) freshen(static_cast<int>(n));
+    }
   }
 }
 
@@ -149,6 +228,7 @@ bool SectionTree::refine(int index) {
     if (!child.dead) {
       reckon(child);
       child.ceiling = std::min(child.ceiling, nodes_[index].ceiling);
+      child.stale = false;
     }
     write(child);
   }

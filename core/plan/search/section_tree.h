@@ -8,8 +8,8 @@
 // all of it: every blank lies on the columns that it covers wherever in the box it starts. That is
 // a ceiling for each section of the box. The best way along the board by these ceilings (path())
 // is a ceiling for the board; the nodes it goes through are split, until it goes through single
-// sections. What a place allows does not depend on prices, so the tree and its spots are kept, and
-// at new prices only sums are done again.
+// sections. What a place allows does not depend on prices, so the tree and its spots are kept; at
+// new prices sums are done again, and only where the best way might go.
 #pragma once
 
 #include <cstdint>
@@ -38,10 +38,11 @@ class SectionTree {
  public:
   SectionTree(const BoardItems& board, StripPlaces& places, double ripKerfMm);
 
-  // Takes new prices over: every ceiling is reckoned again from the kept spots. `space` serves
+  // Takes new prices over: every ceiling is raised by the most that they can add. `space` serves
   // until the next call.
   void setPays(const std::vector<ItemPay>& pays, PathSpace& space);
-  // The best way along the board by the ceilings as they are, and its pay.
+  // The best way along the board by the ceilings as they are, and its pay; those that it goes
+  // through are reckoned from the kept spots first.
   // `stopPay`: what ending the cutting at each column adds (0 or less, never rising).
   double path(const std::vector<float>& stopPay, std::vector<PathSection>& sections);
   // Splits a node of the path; false when it is a single section.
@@ -64,9 +65,10 @@ class SectionTree {
   };
   struct Node {
     std::int16_t along, from0, from1, length0, length1;
-    bool dead = false;  // no blank of such a length finds a place
-    int child = -1;     // two, one after the other
-    float ceiling = 0;
+    bool dead = false;     // no blank of such a length finds a place
+    bool stale = true;     // its ceiling is true, but was not reckoned at these pays
+    int child = -1;        // two, one after the other
+    float ceiling = 1e9F;  // of the rip
     std::vector<Run> runs;
     std::vector<Spot> spots;
   };
@@ -75,6 +77,11 @@ class SectionTree {
   void split(int node);
   bool leadFits(Node& node);
   void reckon(Node& node);
+  void freshen(int node);
+  double bestWay(const std::vector<float>& stopPay, std::vector<PathSection>& sections);
+  std::vector<float> riseAlong(const ItemsAlong& along, const std::vector<ItemPay>& pays) const;
+  double widthOf(const ItemsAlong& along) const;
+  Intervals metalIn(const Node& node) const;
   std::span<const Spot> spotsOf(Node& node, int item, int steps);
   void write(const Node& node);
   bool barred(int from, int to) const;
@@ -87,6 +94,7 @@ class SectionTree {
   std::vector<Node> nodes_;
   size_t roots_ = 0;  // they come first
   std::vector<StackOrder> orders_;
+  std::vector<ItemPay> pays_;  // at which the ceilings hold
   PathSpace* space_ = nullptr;
   std::vector<int> runOf_;  // scratch: run by item of the node at hand
   StripStack stack_;

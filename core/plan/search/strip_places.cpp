@@ -147,13 +147,45 @@ void StripPlaces::ceilings(const ItemsAlong& along, int item, int first, int las
   for (Spot& s : out) s.lo -= kRoundMm, s.hi += kRoundMm;
 }
 
+void StripPlaces::keepRipsOff(const Intervals& metal, const ItemsAlong& along, int item,
+                              std::vector<Spot>& spots) const {
+  const double width = along.footprints[item].widthMm, kerf = metalKerfMm();
+  Intervals barred;
+  for (const Interval& m : metal) {
+    if (board_->reading() == Reading::forPlans) {
+      barred.push_back({m.lo - width - kerf, m.hi + kerf});
+    } else {
+      barred.push_back({m.lo, m.hi});
+      barred.push_back({m.lo - width, m.hi - width});
+    }
+  }
+  for (const Interval& b : barred) {
+    const auto lo = static_cast<float>(b.lo) + 2 * kRoundMm;
+    const auto hi = static_cast<float>(b.hi) - 2 * kRoundMm;
+    const size_t before = spots.size();
+    for (size_t i = 0; i < before; ++i) {
+      if (spots[i].hi <= lo || spots[i].lo >= hi) continue;
+      Spot above = spots[i];
+      spots[i].hi = std::min(spots[i].hi, lo);
+      above.lo = std::max(above.lo, hi);
+      if (above.lo <= above.hi) spots.push_back(above);
+    }
+    std::erase_if(spots, [](const Spot& s) { return s.hi < s.lo; });
+  }
+  sortSpots(spots);
+}
+
+double StripPlaces::metalKerfMm() const {
+  const Shop& shop = board_->job().shop;
+  return std::max(shop.ripKerfMm, shop.firstRipKerfMm);
+}
+
 void StripPlaces::places(const ItemsAlong& along, int item, int first, int last,
                          const Intervals& metal, std::vector<Spot>& out, int mostStarts) {
   Intervals here;
   const StripItem& strip = board_->items()[item];
   const Footprint& f = along.footprints[item];
-  const Shop& shop = board_->job().shop;
-  const double kerf = std::max(shop.ripKerfMm, shop.firstRipKerfMm);
+  const double kerf = metalKerfMm();
   const int slack = last - first, starts = std::min(slack, mostStarts);
   for (int i = 0; i <= starts; ++i) {
     const int column = first + (starts > 0 ? slack * i / starts : 0);

@@ -33,6 +33,10 @@ class StripPlaces {
   // is tighter.
   void ceilings(const ItemsAlong& along, int item, int first, int last, int chunk,
                 std::vector<Spot>& out);
+  // Takes out of ceilings what metal in the section bars: for plans all that places() leaves out,
+  // for bounds only bottoms from which one of the strip's two rips would meet it.
+  void keepRipsOff(const Intervals& metal, const ItemsAlong& along, int item,
+                   std::vector<Spot>& spots) const;
   // Places that a plan may use as they are, for up to mostStarts + 1 starts in columns first…last
   // (both ends are among them). Worth is true at lo; `metal` holds y' that no rip may meet.
   void places(const ItemsAlong& along, int item, int first, int last, const Intervals& metal,
@@ -50,6 +54,7 @@ class StripPlaces {
               double heightMm, bool exact);
   void addLooked(const ItemsAlong& along, int item, int face, Range starts,
                  const Intervals& bottoms, bool exact, std::vector<Spot>& out);
+  double metalKerfMm() const;
   void raiseSteps(const ItemsAlong& along, int item, int face, Range starts,
                   const Intervals& bottoms);
 
