@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <opencv2/imgproc.hpp>
 
+#include "vision/wood/propose/pit_rim.h"
+
 namespace rackside {
 namespace {
 
@@ -102,6 +104,15 @@ void addCoarse(std::vector<JudgedRegion>& fine, std::vector<JudgedRegion> coarse
   });
 }
 
+// To the rim, where it is a hollow.
+MarkShape drawnIn(MarkShape shape, const FaceToRead& face) {
+  if (std::holds_alternative<Stroke>(shape)) return shape;
+  const Polygons rough = polygonsOf(shape);
+  if (rough.size() != 1) return shape;
+  if (auto rim = pitRim(face.bgr, face.mmPerPx, rough.front())) return *std::move(rim);
+  return shape;
+}
+
 }  // namespace
 
 double leastConfidence(RegionKind kind) {
@@ -128,7 +139,8 @@ std::vector<ProposedMark> proposeMarks(const FaceToRead& face, const ProposeMode
   std::vector<ProposedMark> out;
   out.reserve(judged.size());
   for (const JudgedRegion& j : judged)
-    out.push_back({j.kind, j.confidence, carried(shapeOf(j.region, j.kind), pictureFromFine)});
+    out.push_back(
+        {j.kind, j.confidence, drawnIn(carried(shapeOf(j.region, j.kind), pictureFromFine), face)});
   return out;
 }
 
