@@ -1,23 +1,18 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/command/verb_sheets.h"
 
-#include <cctype>
 #include <filesystem>
-#include <map>
 #include <memory>
 #include <set>
 
 #include "app/command/common_options.h"
 #include "app/command/console.h"
 #include "app/command/option_parser.h"
-#include "app/sheets/face_file.h"
 #include "app/sheets/gui_session.h"
 #include "app/sheets/label_sheet.h"
+#include "app/sheets/other_files.h"
 #include "app/sheets/pack.h"
 #include "app/sheets/part_template.h"
-#include "app/sheets/tables_csv.h"
-#include "app/sheets/vector_files.h"
-#include "core/storage/atomic_file.h"
 
 namespace rackside::command {
 namespace {
@@ -29,30 +24,11 @@ struct SheetsVerb {
   sheets::PackOptions options;
 };
 
-// Names of boards are people's: what a file system may mistake is replaced.
-std::string fileStem(const Board& board) {
-  std::string stem = "board-" + board.name;
-  for (char& c : stem)
-    if (!std::isalnum(static_cast<unsigned char>(c)) && c != '-' && c != '_') c = '_';
-  return stem;
-}
-
-// Bytes by file: all made before the first is written.
-using Outputs = std::map<std::filesystem::path, std::string>;
-
-Outputs plainOutputs(const SheetsVerb& v, const Rack& rack) {
-  Outputs files;
-  for (const Board& board : rack.boards) {
-    const auto layers = sheets::boardLayers(rack, board);
-    const std::string stem = fileStem(board);
-    const std::filesystem::path svg = v.svg, dxf = v.dxf;
-    if (!v.svg.empty())
-      files[svg / (stem + ".svg")] = sheets::svgText(layers, "Board " + board.name);
-    if (!v.dxf.empty()) files[dxf / (stem + ".dxf")] = sheets::dxfText(layers);
-  }
-  if (!v.csv.empty())
-    for (auto& [name, text] : sheets::csvTables(rack))
-      files[std::filesystem::path(v.csv) / name] = text;
+sheets::Files plainFiles(const SheetsVerb& v, const Rack& rack) {
+  sheets::Files files;
+  if (!v.svg.empty()) files.merge(sheets::drawingFiles(rack, sheets::DrawingFormat::svg, v.svg));
+  if (!v.dxf.empty()) files.merge(sheets::drawingFiles(rack, sheets::DrawingFormat::dxf, v.dxf));
+  if (!v.csv.empty()) files.merge(sheets::tableFiles(rack, v.csv));
   return files;
 }
 
@@ -68,7 +44,7 @@ std::set<std::string> labelSheetNames() {
   return names;
 }
 
-Status addPacks(const SheetsVerb& v, const Rack& rack, Outputs& files, int& pages) {
+Status addPacks(const SheetsVerb& v, const Rack& rack, sheets::Files& files, int& pages) {
   if (v.pdf.empty() && v.labels.empty()) return success();
   const sheets::GuiSession gui;
   if (!v.pdf.empty()) {
@@ -91,42 +67,12 @@ Status addPacks(const SheetsVerb& v, const Rack& rack, Outputs& files, int& page
   return success();
 }
 
-Status addTemplates(const SheetsVerb& v, const Rack& rack, Outputs& files) {
+Status addTemplates(const SheetsVerb& v, const Rack& rack, sheets::Files& files) {
   if (v.templates.empty()) return success();
   const sheets::GuiSession gui;
   auto pdf = sheets::templatesPdf(rack, v.options.paper, v.options.lengths);
   if (!pdf) return pdf.error();
   files[v.templates] = std::move(pdf.value());
-  return success();
-}
-
-// Written one by one: the faces of a whole rack are too large to hold at once.
-Status writeFaces(const SheetsVerb& v, const Rack& rack, std::vector<std::string>& written) {
-  if (v.faces.empty()) return success();
-  std::error_code ec;
-  std::filesystem::create_directories(v.faces, ec);
-  for (const Board& board : rack.boards)
-    for (const Face face : {Face::A, Face::B}) {
-      if (!board.seen(face)) continue;
-      const auto made = sheets::faceFile(board, face, v.common.rack);
-      if (!made) return made.error();
-      const auto stem =
-          (std::filesystem::path(v.faces) / (fileStem(board) + "-" + std::string(name(face))))
-              .string();
-      for (const auto& [ending, bytes] : {std::pair(".png", &made->png), {".pgw", &made->world}}) {
-        if (const Status s = writeFileAtomically(stem + ending, *bytes); !s) return s;
-        written.push_back(stem + ending);
-      }
-    }
-  return success();
-}
-
-Status writeAll(const Outputs& files) {
-  for (const auto& [file, bytes] : files) {
-    std::error_code ec;
-    if (file.has_parent_path()) std::filesystem::create_directories(file.parent_path(), ec);
-    if (const Status s = writeFileAtomically(file, bytes); !s) return s;
-  }
   return success();
 }
 
@@ -138,14 +84,18 @@ int write(SheetsVerb& v) {
   v.options.paper = v.paper == "letter" ? sheets::Paper::letter : sheets::Paper::a4;
   v.options.lengths = v.common.style(rack->shop.show);
   if (!rack->plan) message("note: there is no plan yet, so the sheets show the boards alone.");
-  Outputs files = plainOutputs(v, *rack);
+  sheets::Files files = plainFiles(v, *rack);
   int pages = 0;
   if (const Status s = addPacks(v, *rack, files, pages); !s) return inputAtFault(s.error());
   if (const Status s = addTemplates(v, *rack, files); !s) return inputAtFault(s.error());
-  if (const Status s = writeAll(files); !s) return inputAtFault(s.error());
+  if (const Status s = sheets::writeFiles(files); !s) return inputAtFault(s.error());
   std::vector<std::string> written;
   for (const auto& [file, bytes] : files) written.push_back(file.string());
-  if (const Status s = writeFaces(v, *rack, written); !s) return inputAtFault(s.error());
+  if (!v.faces.empty()) {
+    const auto faces = sheets::writeFaceFiles(*rack, v.common.rack, v.faces);
+    if (!faces) return inputAtFault(faces.error());
+    for (const auto& file : *faces) written.push_back(file.string());
+  }
   if (v.common.json) {
     printJson({{"pages", pages}, {"files", written}});
     return kDone;

@@ -52,7 +52,8 @@ void SheetView::paintEvent(QPaintEvent*) {
   painter.drawImage(at, sheet_);
 }
 
-PaperPage::PaperPage(Document& document, QWidget* parent) : QWidget(parent), document_(document) {
+PaperPage::PaperPage(Document& document, QWidget* parent)
+    : QWidget(parent), document_(document), others_(document, pool_, [this] { return paper(); }) {
   pool_.setMaxThreadCount(1);
   pool_.setThreadPriority(QThread::LowPriority);
   pause_.setSingleShot(true);
@@ -87,6 +88,7 @@ void PaperPage::build() {
   write_.setProperty("main", true);
   write_.setObjectName(QStringLiteral("paperWrite"));
   connect(&write_, &QPushButton::clicked, this, &PaperPage::chooseFile);
+  connect(&others_, &OtherPapers::said, this, &PaperPage::said);
   list_.setObjectName(QStringLiteral("paperList"));
   list_.setAccessibleName(tr("Pages"));
   connect(&list_, &QListWidget::currentRowChanged, this, [this](int row) {
@@ -106,7 +108,7 @@ void PaperPage::build() {
   auto* title = new QLabel(tr("Sheets for the bench"));
   title->setProperty("role", QStringLiteral("title"));
   for (QWidget* widget : std::initializer_list<QWidget*>{title, &paper_, &boards_, &parts_, &cuts_,
-                                                         &labels_, &write_, &note_})
+                                                         &labels_, &write_, &others_, &note_})
     column->addWidget(widget);
   column->addWidget(&list_, 1);
   auto* row = new QHBoxLayout(this);
@@ -116,9 +118,13 @@ void PaperPage::build() {
   row->addWidget(&sheet_, 1);
 }
 
+sheets::Paper PaperPage::paper() const {
+  return paper_.currentIndex() == 1 ? sheets::Paper::letter : sheets::Paper::a4;
+}
+
 sheets::PackOptions PaperPage::options() const {
   sheets::PackOptions o;
-  o.paper = paper_.currentIndex() == 1 ? sheets::Paper::letter : sheets::Paper::a4;
+  o.paper = paper();
   o.lengths = document_.lengths();
   o.boards = boards_.isChecked();
   o.parts = parts_.isChecked();
@@ -142,6 +148,7 @@ void PaperPage::resizeEvent(QResizeEvent*) {
 void PaperPage::draw() {
   if (!isVisible()) return;
   write_.setEnabled(!document_.rack().boards.empty());
+  others_.setEnabled(!document_.rack().boards.empty());
   if (document_.rack().boards.empty()) {
     list_.clear();
     return sheet_.say(

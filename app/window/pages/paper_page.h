@@ -15,6 +15,7 @@
 
 #include "app/sheets/page.h"
 #include "app/window/document/document.h"
+#include "app/window/pages/other_papers.h"
 
 namespace rackside {
 
@@ -60,6 +61,7 @@ class PaperPage : public QWidget {
     int page = 0;
   };
   void build();
+  sheets::Paper paper() const;
   sheets::PackOptions options() const;
   void draw();
   void take(const Drawn& drawn);
@@ -68,11 +70,12 @@ class PaperPage : public QWidget {
   Document& document_;
   QComboBox paper_;
   QCheckBox boards_, parts_, cuts_, labels_;
-  QPushButton write_, cards_;
+  QPushButton write_;
   QListWidget list_;
   SheetView sheet_;
   QLabel note_;
   QThreadPool pool_;
+  OtherPapers others_;
   QTimer pause_;
   int drawing_ = 0;  // number of the latest request
   bool showing_ = false;

@@ -2,12 +2,16 @@
 #include "tests/app/window/plan_test.h"
 
 #include <QApplication>
+#include <QDir>
+#include <QFileInfo>
 #include <QLabel>
 #include <QPushButton>
 #include <QSignalSpy>
 #include <QSpinBox>
+#include <QTemporaryDir>
 
 #include "app/window/document/pins.h"
+#include "app/window/pages/other_papers.h"
 #include "core/geometry/polygon.h"
 #include "tests/app/window/loop_watchdog.h"
 #include "tests/app/window/window_fixture.h"
@@ -133,6 +137,35 @@ void PlanTest::pinIsAnEdit() {
   QVERIFY(isPinned(*fixture.document().rack().plan, piece.id));
   fixture.key(Qt::Key_Z, Qt::ControlModifier);
   QVERIFY(!isPinned(*fixture.document().rack().plan, piece.id));
+}
+
+void PlanTest::otherPapersAreWritten() {
+  WindowFixture fixture(roomy(2));
+  QVERIFY(plan(fixture, 1));
+  fixture.window().go(MainWindow::Station::paper);
+  auto* others = fixture.find<OtherPapers>("paperOther");
+  QSignalSpy said(others, &OtherPapers::said);
+  const QTemporaryDir out;
+  const auto waits = [&] { return !said.isEmpty() || said.wait(20000); };
+  const auto bad = [&] { return said.takeFirst()[1].toBool(); };
+  others->writeLabels("a4-21", 3, out.filePath(QStringLiteral("labels.pdf")));
+  QVERIFY(waits());
+  QVERIFY(!bad());
+  QVERIFY(QFileInfo(out.filePath(QStringLiteral("labels.pdf"))).size() > 1000);
+  others->writeDrawings(true, out.path());
+  QVERIFY(waits());
+  QVERIFY(!bad());
+  QCOMPARE(QDir(out.path()).entryList({QStringLiteral("*.dxf")}).size(), 2);
+  others->writeTables(out.path());
+  QVERIFY(waits());
+  QVERIFY(!bad());
+  QVERIFY(QFileInfo::exists(out.filePath(QStringLiteral("cuts.csv"))));
+  // No part of this rack has a shape of its own: said, and nothing is written.
+  others->writeTemplates(out.filePath(QStringLiteral("templates.pdf")));
+  QVERIFY(waits());
+  QVERIFY(bad());
+  QVERIFY(!QFileInfo::exists(out.filePath(QStringLiteral("templates.pdf"))));
+  QVERIFY(others->isEnabled());
 }
 
 }  // namespace rackside

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Planning from the window: best so far, stopping, pinning, dragging, no stall meanwhile.
+// Planning from the window: best so far, stopping, pinning, dragging, no stall meanwhile;
+// and what is written of the plan.
 #pragma once
 
 #include <QObject>
@@ -14,6 +15,7 @@ class PlanTest : public QObject {
   void illegalPlaceIsToldAtOnce();
   void draggedPieceStaysWhereItWasPut();
   void pinIsAnEdit();
+  void otherPapersAreWritten();
 };
 
 }  // namespace rackside
