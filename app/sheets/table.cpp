@@ -83,11 +83,13 @@ double footHeight(const Table& table, double width) {
   return table.foot.isEmpty() ? 0 : Sheet::paragraphHeight(width, table.foot, kFoot) + 2;
 }
 
+// What the first row of a page belongs to when that began on the page before: its name alone, for a
+// single row has room for no more.
 QString carriedCell(const Table& table, size_t firstRow) {
   if (!table.carryFirstCell || !table.rows[firstRow].front().isEmpty()) return {};
   size_t row = firstRow;
   while (row > 0 && table.rows[row].front().isEmpty()) --row;
-  return table.rows[row].front();
+  return table.rows[row].front().section(QChar(':'), 0, 0);
 }
 
 void addRows(Laid& laid) {

@@ -12,6 +12,9 @@ namespace {
 
 constexpr int kParameters = 9;  // x, y, angle 1, angle 2, blur, middle, half contrast, slope x, y
 enum Parameter { X, Y, ANGLE1, ANGLE2, BLUR, MIDDLE, HALF, SLOPE_X, SLOPE_Y };
+// No edge is sharper than a pixel's own averaging, σ = 1/√12; of a drawing that is, the fit is asked
+// no more.
+constexpr double kLeastBlurPx = 0.25;
 using Parameters = cv::Vec<double, kParameters>;
 using Normal = cv::Matx<double, kParameters, kParameters>;
 
@@ -83,7 +86,7 @@ double sumOfSquares(const Parameters& p, const cv::Point2d& centre,
 }
 
 bool plausible(const Parameters& p, const Parameters& start, double reachPx) {
-  return p[BLUR] > 0.2 && p[BLUR] < reachPx && std::abs(p[ANGLE1] - start[ANGLE1]) < 0.35 &&
+  return p[BLUR] < reachPx && std::abs(p[ANGLE1] - start[ANGLE1]) < 0.35 &&
          std::abs(p[ANGLE2] - start[ANGLE2]) < 0.35 &&
          std::hypot(p[X] - start[X], p[Y] - start[Y]) < reachPx;
 }
@@ -107,8 +110,9 @@ Fit minimise(const Parameters& start, const cv::Point2d& centre, const std::vect
       Normal damped = normal;
       for (int i = 0; i < kParameters; ++i) damped(i, i) *= 1 + damping;
       const Parameters delta = damped.solve(right, cv::DECOMP_CHOLESKY);
-      const Parameters next = fit.p + delta;
-      const double sum = next[BLUR] > 0.1 ? sumOfSquares(next, centre, pixels) : 1e300;
+      Parameters next = fit.p + delta;
+      next[BLUR] = std::max(next[BLUR], kLeastBlurPx);
+      const double sum = sumOfSquares(next, centre, pixels);
       better = sum <= fit.sumOfSquares;
       if (better) {
         move = std::hypot(delta[X], delta[Y]) + std::abs(delta[BLUR]);

@@ -15,6 +15,16 @@ cv::Matx<double, 1, kTerms> termsAt(double u, double v) {
   return {1, u, u * u, u * u * u, v, u * v};
 }
 
+// What each channel is multiplied with so that all have one mean over the wood, and so weigh alike
+// whatever the tint of the light: what matters is contrast, and blue carries much of wood's.
+cv::Matx13f channelWeights(const FaceRaster& raster) {
+  const cv::Scalar mean = cv::mean(raster.bgr, raster.wood);
+  const double all = (mean[0] + mean[1] + mean[2]) / 3;
+  cv::Matx13f weights;
+  for (int k = 0; k < 3; ++k) weights(k) = float(all / std::max(1.0, mean[k]) / 3);
+  return weights;
+}
+
 // Means of the wood over cells: light (ln), two colour ratios, share of wood.
 struct Cells {
   cv::Mat1f light, redGreen, blueGreen, share;
@@ -28,6 +38,7 @@ Cells cellsOf(const FaceRaster& raster) {
   raster.bgr.copyTo(masked, raster.wood);
   cv::resize(masked, sum, size, 0, 0, cv::INTER_AREA);
   cv::resize(raster.wood, share, size, 0, 0, cv::INTER_AREA);
+  const cv::Matx13f weights = channelWeights(raster);
   Cells cells{cv::Mat1f(size), cv::Mat1f(size), cv::Mat1f(size), cv::Mat1f(size)};
   for (int y = 0; y < size.height; ++y)
     for (int x = 0; x < size.width; ++x) {
@@ -35,7 +46,8 @@ Cells cellsOf(const FaceRaster& raster) {
       const auto& c = sum.at<cv::Vec3b>(y, x);
       const auto mean = [&](int k) { return std::max(kFloor, c[k] / std::max(part, 0.1)); };
       cells.share(y, x) = float(part);
-      cells.light(y, x) = float(std::log((mean(0) + mean(1) + mean(2)) / 3));
+      cells.light(y, x) =
+          float(std::log(mean(0) * weights(0) + mean(1) * weights(1) + mean(2) * weights(2)));
       cells.redGreen(y, x) = float(std::log(mean(2) / mean(1)));
       cells.blueGreen(y, x) = float(std::log(mean(0) / mean(1)));
     }
@@ -87,9 +99,8 @@ LightField lightField(const FaceRaster& raster) {
 cv::Mat1f evenedTone(const FaceRaster& raster, const LightField& light) {
   cv::Mat1f lut(1, 256);
   for (int i = 0; i < 256; ++i) lut(i) = float(std::log(std::max(kFloor, double(i))));
-  // The three channels weigh alike: what matters is contrast, and blue carries much of wood's.
   cv::Mat grey, tone;
-  cv::transform(raster.bgr, grey, cv::Matx13f(1 / 3.F, 1 / 3.F, 1 / 3.F));
+  cv::transform(raster.bgr, grey, channelWeights(raster));
   cv::LUT(grey, lut, tone);
   const int rows = tone.rows, cols = tone.cols;
   for (int y = 0; y < rows; ++y) {

@@ -81,6 +81,17 @@ TEST_CASE("three cards are numbered and their saddles measured at 0.8 mm a pixel
   CHECK(std::sqrt(normalised / (2 * saddles)) == Approx(1).margin(0.2));
 }
 
+// A scan, or a drawing of the card itself: no lens has softened it.
+TEST_CASE("a card drawn sharp to the pixel is found like any other", "[cards]") {
+  const cv::Mat card = drawCard(cardModel(7), 2);
+  cv::Mat picture(card.rows + 120, card.cols + 200, CV_8UC1, cv::Scalar(150));
+  card.copyTo(picture(cv::Rect(90, 55, card.cols, card.rows)));
+  const FoundMarkers found = findMarkers(picture);
+  REQUIRE(found.cards.size() == 1);
+  CHECK(found.cards[0].number == 7);
+  CHECK(found.cards[0].saddles.size() >= 16);
+}
+
 TEST_CASE("a tag is read in the picture of a board", "[cards]") {
   for (int number : {1, 305, 999}) {
     const Pose pose{{-40, 20}, 0.7};
