@@ -7,7 +7,6 @@
 #include "app/command/console.h"
 #include "app/sheets/gui_session.h"
 #include "app/sheets/side_by_side.h"
-#include "vision/wood/figure_cache.h"
 #include "vision/wood/rank/part_picture.h"
 
 namespace rackside::command {
@@ -20,11 +19,12 @@ std::string boardName(const Rack& rack, const BoardId& id) {
   return b ? b->name : id.text;
 }
 
-// "2, 1 turned, 3"
+// "2, 1 end for end, 3 turned over"
 std::string orderWords(const PanelOrder& order) {
   std::string text;
   for (const LaidStrip& s : order.strips)
-    text += (text.empty() ? "" : ", ") + std::to_string(s.strip + 1) + (s.turned ? " turned" : "");
+    text += (text.empty() ? "" : ", ") + std::to_string(s.strip + 1) +
+            (s.turned ? " end for end" : "") + (s.over ? " turned over" : "");
   return text;
 }
 
@@ -60,7 +60,7 @@ nlohmann::json panelJson(const Rack& rack, const Part& part, const Panel& panel)
     nlohmann::json order{{"cost", rounded(o.cost)}};
     order["strips"] = order["seams"] = nlohmann::json::array();
     for (const LaidStrip& s : o.strips)
-      order["strips"].push_back({{"strip", s.strip + 1}, {"turned", s.turned}});
+      order["strips"].push_back({{"strip", s.strip + 1}, {"turned", s.turned}, {"over", s.over}});
     for (const Seam& s : o.seams)
       order["seams"].push_back({{"colour_step", rounded(s.colourStep)},
                                 {"grain_deg", rounded(s.slopeRad * 180 / std::numbers::pi)},
@@ -99,19 +99,12 @@ Result<std::filesystem::path> writePanelPictures(const Rack& rack, const Part& p
   if (ec) return Error{"The folder " + folder.string() + " cannot be made (" + ec.message() + ")."};
   const sheets::GuiSession session;
   const double mmPerPx = std::max(kFinestMm, part.lengthMm / kWidestPx);
-  std::vector<cv::Mat3b> cuts;
-  for (const PanelStrip& s : panel.strips) {
-    const Board* board = rack.findBoard(s.place.board);
-    const auto raster = readFaceRaster(*board, s.place.face, rackFolder, kFigureMmPerPx);
-    if (!raster) return raster.error();
-    const auto maps = figureOf(*board, s.place.face, rackFolder, defaultCacheFolder(), control);
-    if (!maps) return maps.error();
-    cuts.push_back(cutOut(*raster, asPlaned(*raster, *maps), s.place, panel.strip, mmPerPx));
-  }
+  const auto strips = stripPictures(rack.boards, panel, rackFolder, mmPerPx, control);
+  if (!strips) return strips.error();
   std::vector<sheets::Shown> shown;
   for (size_t i = 0; i < panel.orders.size(); ++i) {
     const PanelOrder& o = panel.orders[i];
-    shown.push_back({panelPicture(cuts, o),
+    shown.push_back({panelPicture(*strips, o),
                      std::to_string(i + 1) + ".  From the near edge: " + orderWords(o),
                      seamWords(o) + "."});
     const auto file = folder / ("panel-" + std::to_string(i + 1) + ".png");

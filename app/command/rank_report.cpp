@@ -7,7 +7,6 @@
 #include "app/command/console.h"
 #include "app/sheets/gui_session.h"
 #include "app/sheets/side_by_side.h"
-#include "vision/wood/figure_cache.h"
 #include "vision/wood/rank/part_picture.h"
 
 namespace rackside::command {
@@ -98,11 +97,9 @@ Result<std::vector<std::filesystem::path>> writeRankPictures(
   int number = 0;
   for (const Placement& p : ranking.places) {
     const Board* board = rack.findBoard(p.board);
-    const auto raster = readFaceRaster(*board, p.face, rackFolder, kFigureMmPerPx);
-    if (!raster) return raster.error();
-    const auto maps = figureOf(*board, p.face, rackFolder, defaultCacheFolder(), control);
-    if (!maps) return maps.error();
-    const cv::Mat3b picture = cutOut(*raster, asPlaned(*raster, *maps), p, part, mmPerPx);
+    const auto looked = partPicture(*board, p, part, rackFolder, mmPerPx, control);
+    if (!looked) return looked.error();
+    const cv::Mat3b& picture = *looked;
     char prefix[16];
     std::snprintf(prefix, sizeof prefix, "%02d", ++number);
     files.push_back(folder / (std::string(prefix) + "-" + plainName(board->name) + "-" +

@@ -2,14 +2,16 @@
 // Orders of strips whose edges are given by hand, so that the best is plain.
 #include "vision/wood/rank/panel.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <random>
 
 using namespace rackside;
 
 namespace {
 
 PanelStrip strip(double near, double far) {
-  PanelStrip s;
+  PanelStrip s{};
   s.near.lightness.fill(near);
   s.far.lightness.fill(far);
   return s;
@@ -41,6 +43,49 @@ TEST_CASE("a strip turned end for end meets its neighbour with its other edge, r
   // The second one's far edge, read from its other end, is the first one's.
   CHECK(judgedOrder(panel, {{0, false}, {1, true}}).cost == Approx(0).margin(1e-9));
   CHECK(judgedOrder(panel, {{0, false}, {1, false}}).cost > 0.1);
+}
+
+TEST_CASE("a strip is turned over where its other face matches better, and only where it may be") {
+  Panel panel;
+  panel.strips = {strip(0.1, 0.1), strip(0.4, 0.4)};
+  CHECK(bestOrders(panel, 1).at(0).cost == Approx(2 * Seam{0.3, 0}.cost()));
+  StripFace other;
+  other.near.lightness.fill(0.1);
+  other.far.lightness.fill(0.7);
+  panel.strips[1].other = other;
+  const auto orders = bestOrders(panel, 5);
+  CHECK(orders.at(0).cost == Approx(0).margin(1e-9));
+  for (const LaidStrip& s : orders[0].strips) CHECK(s.over == (s.strip == 1));
+  for (const PanelOrder& o : orders)
+    for (const LaidStrip& s : o.strips) CHECK_FALSE((s.over && s.strip == 0));
+}
+
+// Against plain trying of every order and way.
+TEST_CASE("no order of strips is better than the first of the best") {
+  std::mt19937 random(5);
+  std::uniform_real_distribution<double> draw(0, 0.4);
+  for (int round = 0; round < 6; ++round) {
+    Panel panel;
+    for (int i = 0; i < 4; ++i) {
+      panel.strips.push_back(strip(draw(random), draw(random)));
+      if (i % 2 == round % 2) panel.strips.back().other = strip(draw(random), draw(random));
+    }
+    std::vector<int> sequence{0, 1, 2, 3};
+    double least = 1e9;
+    do {
+      for (int way = 0; way < 256; ++way) {
+        std::vector<LaidStrip> strips;
+        bool possible = true;
+        for (int i = 0; i < 4; ++i) {
+          const LaidStrip s{sequence[size_t(i)], (way >> 2 * i & 1) != 0, (way >> 2 * i & 2) != 0};
+          possible = possible && (!s.over || panel.strips[size_t(s.strip)].other);
+          strips.push_back(s);
+        }
+        if (possible) least = std::min(least, judgedOrder(panel, strips).cost);
+      }
+    } while (std::next_permutation(sequence.begin(), sequence.end()));
+    CHECK(bestOrders(panel, 3).at(0).cost == Approx(least));
+  }
 }
 
 TEST_CASE("grain that meets at an angle costs a seam; grey strips are not judged on warmth") {

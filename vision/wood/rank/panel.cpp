@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
-#include <numeric>
 
 namespace rackside {
 namespace {
@@ -21,15 +20,21 @@ struct Side {
   bool reversed;
 };
 
-Side lowSide(const PanelStrip& s, bool turned) {
+const StripFace& shown(const PanelStrip& s, const LaidStrip& laid) {
+  return laid.over ? *s.other : s;
+}
+
+Side lowSide(const StripFace& s, bool turned) {
   return turned ? Side{&s.far, true} : Side{&s.near, false};
 }
-Side highSide(const PanelStrip& s, bool turned) {
+Side highSide(const StripFace& s, bool turned) {
   return turned ? Side{&s.near, true} : Side{&s.far, false};
 }
 
-Seam seamOf(const PanelStrip& below, bool belowTurned, const PanelStrip& above, bool aboveTurned) {
-  const Side a = highSide(below, belowTurned), b = lowSide(above, aboveTurned);
+Seam seamOf(const Panel& panel, const LaidStrip& low, const LaidStrip& high) {
+  const StripFace& below = shown(panel.strips[size_t(low.strip)], low);
+  const StripFace& above = shown(panel.strips[size_t(high.strip)], high);
+  const Side a = highSide(below, low.turned), b = lowSide(above, high.turned);
   const bool colour = below.colourKnown && above.colourKnown;
   double step = 0, slope = 0;
   for (int i = 0; i < StripEdge::kStretches; ++i) {
@@ -43,18 +48,13 @@ Seam seamOf(const PanelStrip& below, bool belowTurned, const PanelStrip& above, 
   return {std::sqrt(step / StripEdge::kStretches), slope / StripEdge::kStretches};
 }
 
-std::vector<LaidStrip> plainOrder(const Panel& panel) {
-  std::vector<LaidStrip> strips(panel.strips.size());
-  for (size_t i = 0; i < strips.size(); ++i) strips[i].strip = int(i);
-  return strips;
-}
-
-// The same panel seen from its other side is the same panel.
-bool isMirror(const std::vector<LaidStrip>& a, const std::vector<LaidStrip>& b) {
+// The same panel turned half round in its plane is the same panel.
+bool isHalfTurn(const std::vector<LaidStrip>& a, const std::vector<LaidStrip>& b) {
   if (a.size() != b.size()) return false;
   for (size_t i = 0; i < a.size(); ++i) {
     const LaidStrip& other = b[b.size() - 1 - i];
-    if (a[i].strip != other.strip || a[i].turned == other.turned) return false;
+    if (a[i].strip != other.strip || a[i].turned == other.turned || a[i].over != other.over)
+      return false;
   }
   return true;
 }
@@ -62,36 +62,96 @@ bool isMirror(const std::vector<LaidStrip>& a, const std::vector<LaidStrip>& b) 
 void keep(std::vector<PanelOrder>& best, PanelOrder order, size_t most) {
   if (best.size() >= most && order.cost >= best.back().cost) return;
   for (const PanelOrder& o : best)
-    if (o.strips == order.strips || isMirror(o.strips, order.strips)) return;
+    if (o.strips == order.strips || isHalfTurn(o.strips, order.strips)) return;
   const auto at = std::upper_bound(best.begin(), best.end(), order.cost,
                                    [](double cost, const PanelOrder& o) { return cost < o.cost; });
   best.insert(at, std::move(order));
   if (best.size() > most) best.pop_back();
 }
 
-void tryTurns(const Panel& panel, std::vector<LaidStrip> strips, size_t most,
-              std::vector<PanelOrder>& best) {
-  const size_t ways = size_t(1) << strips.size();
-  for (size_t way = 0; way < ways; ++way) {
-    for (size_t i = 0; i < strips.size(); ++i) strips[i].turned = (way >> i) & 1U;
-    keep(best, judgedOrder(panel, strips), most);
+// The ways one strip may lie.
+std::vector<LaidStrip> waysOf(const Panel& panel, int strip) {
+  std::vector<LaidStrip> ways{{strip, false, false}, {strip, true, false}};
+  if (panel.strips[size_t(strip)].other) {
+    ways.push_back({strip, false, true});
+    ways.push_back({strip, true, true});
   }
+  return ways;
 }
 
-// Exchanges two strips or turns one as long as that helps.
+// Lays strip after strip in every way, and gives up a beginning that already costs more than the
+// last of the best few.
+class AllOrders {
+ public:
+  AllOrders(const Panel& panel, size_t most) : panel_(panel), most_(most) {
+    const auto count = int(panel.strips.size());
+    for (int i = 0; i < count; ++i)
+      for (const LaidStrip& way : waysOf(panel, i)) ways_.push_back(way);
+    for (const LaidStrip& low : ways_)
+      for (const LaidStrip& high : ways_)
+        costs_.push_back(low.strip == high.strip ? 0 : seamOf(panel, low, high).cost());
+  }
+
+  std::vector<PanelOrder> best() {
+    used_.assign(panel_.strips.size(), false);
+    lay(0, 0);
+    return std::move(best_);
+  }
+
+ private:
+  void lay(double sum, double worst) {
+    const size_t count = panel_.strips.size();
+    const double cost = sum / std::max(1.0, double(count) - 1) + worst;
+    if (best_.size() >= most_ && cost >= best_.back().cost) return;
+    if (laid_.size() == count) {
+      std::vector<LaidStrip> strips;
+      strips.reserve(count);
+      for (const size_t way : laid_) strips.push_back(ways_[way]);
+      return keep(best_, judgedOrder(panel_, strips), most_);
+    }
+    for (size_t way = 0; way < ways_.size(); ++way) {
+      const auto strip = size_t(ways_[way].strip);
+      if (used_[strip]) continue;
+      const double seam = laid_.empty() ? 0 : costs_[laid_.back() * ways_.size() + way];
+      used_[strip] = true;
+      laid_.push_back(way);
+      lay(sum + seam, std::max(worst, seam));
+      laid_.pop_back();
+      used_[strip] = false;
+    }
+  }
+
+  const Panel& panel_;
+  size_t most_;
+  std::vector<LaidStrip> ways_;
+  std::vector<double> costs_;  // of the seam between two ways, ways × ways
+  std::vector<bool> used_;
+  std::vector<size_t> laid_;
+  std::vector<PanelOrder> best_;
+};
+
+// Exchanges two strips, or lays one another way, as long as that helps.
 PanelOrder improved(const Panel& panel, PanelOrder order) {
+  const auto take = [&](const std::vector<LaidStrip>& strips) {
+    PanelOrder trial = judgedOrder(panel, strips);
+    if (trial.cost >= order.cost - 1e-9) return false;
+    order = std::move(trial);
+    return true;
+  };
   for (bool better = true; better;) {
     better = false;
-    for (size_t i = 0; i < order.strips.size(); ++i)
-      for (size_t j = i; j < order.strips.size(); ++j) {
+    for (size_t i = 0; i < order.strips.size(); ++i) {
+      for (const LaidStrip& way : waysOf(panel, order.strips[i].strip)) {
         std::vector<LaidStrip> strips = order.strips;
-        if (i == j)
-          strips[i].turned = !strips[i].turned;
-        else
-          std::swap(strips[i], strips[j]);
-        PanelOrder trial = judgedOrder(panel, strips);
-        if (trial.cost < order.cost - 1e-9) order = std::move(trial), better = true;
+        strips[i] = way;
+        better = take(strips) || better;
       }
+      for (size_t j = 0; j < i; ++j) {
+        std::vector<LaidStrip> strips = order.strips;
+        std::swap(strips[i], strips[j]);
+        better = take(strips) || better;
+      }
+    }
   }
   return order;
 }
@@ -107,9 +167,7 @@ PanelOrder judgedOrder(const Panel& panel, const std::vector<LaidStrip>& strips)
   order.strips = strips;
   double worst = 0;
   for (size_t i = 0; i + 1 < strips.size(); ++i) {
-    const LaidStrip &a = strips[i], &b = strips[i + 1];
-    order.seams.push_back(
-        seamOf(panel.strips[size_t(a.strip)], a.turned, panel.strips[size_t(b.strip)], b.turned));
+    order.seams.push_back(seamOf(panel, strips[i], strips[i + 1]));
     worst = std::max(worst, order.seams.back().cost());
     order.cost += order.seams.back().cost() / double(strips.size() - 1);
   }
@@ -118,20 +176,10 @@ PanelOrder judgedOrder(const Panel& panel, const std::vector<LaidStrip>& strips)
 }
 
 std::vector<PanelOrder> bestOrders(const Panel& panel, size_t most) {
-  std::vector<PanelOrder> best;
-  std::vector<LaidStrip> strips = plainOrder(panel);
-  if (strips.size() > kMostTried) {
-    keep(best, improved(panel, judgedOrder(panel, strips)), most);
-    return best;
-  }
-  std::vector<int> sequence(strips.size());
-  std::iota(sequence.begin(), sequence.end(), 0);
-  do {
-    if (sequence.size() > 1 && sequence.front() > sequence.back()) continue;  // seen from behind
-    for (size_t i = 0; i < strips.size(); ++i) strips[i] = {sequence[i], false};
-    tryTurns(panel, strips, most, best);
-  } while (std::next_permutation(sequence.begin(), sequence.end()));
-  return best;
+  if (panel.strips.size() <= kMostTried) return AllOrders(panel, most).best();
+  std::vector<LaidStrip> strips(panel.strips.size());
+  for (size_t i = 0; i < strips.size(); ++i) strips[i].strip = int(i);
+  return {improved(panel, judgedOrder(panel, strips))};
 }
 
 std::string words(const Seam& seam) {

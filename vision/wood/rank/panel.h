@@ -4,6 +4,7 @@
 #pragma once
 
 #include <array>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,17 +19,23 @@ struct StripEdge {
   std::array<double, kStretches> lightness{}, warmth{}, slopeRad{};
 };
 
-// One strip as cut, shown on one face.
-struct PanelStrip {
+// A strip with one of its faces up, its left end to the left.
+struct StripFace {
   Placement place;
-  StripEdge near, far;      // along its near and its far edge as it lies on the board
-  bool colourKnown = true;  // its face is not too grey for warmth to count
+  StripEdge near, far;      // along the edges that are near and far with this face up
+  bool colourKnown = true;  // the face is not too grey for warmth to count
 };
 
-// A strip as it lies in the panel. Turned: end for end, in the plane of the panel.
+// One strip as cut, the better face up.
+struct PanelStrip : StripFace {
+  std::optional<StripFace> other;  // where it was photographed and the part may show it
+};
+
+// A strip as it lies in the panel. Turned: end for end, in the plane of the panel. Over: turned
+// over about its length, the other face up.
 struct LaidStrip {
   int strip = 0;  // index into Panel::strips
-  bool turned = false;
+  bool turned = false, over = false;
   bool operator==(const LaidStrip&) const = default;
 };
 
@@ -59,7 +66,8 @@ Result<std::pair<Part, int>> stripsFor(const Part& part);
 Result<Panel> panelOf(const std::vector<Board>& boards, const Part& part, const Shop& shop,
                       const Wish& wish, const FigureSource& figures, RunControl& control);
 
-// The seams of strips laid in an order of the maker's own.
+// The seams of strips laid in an order of the maker's own. A strip without a known other face is
+// never over.
 PanelOrder judgedOrder(const Panel& panel, const std::vector<LaidStrip>& strips);
 // The best few orders of all.
 std::vector<PanelOrder> bestOrders(const Panel& panel, size_t most);

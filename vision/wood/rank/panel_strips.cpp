@@ -2,7 +2,7 @@
 // Finds the strips of a panel: good ones by the wish, that match each other.
 #include <algorithm>
 #include <cmath>
-#include <mutex>
+#include <memory>
 #include <opencv2/core/utility.hpp>
 
 #include "vision/wood/rank/best_place.h"
@@ -41,8 +41,8 @@ StripEdge edgeOf(const FaceFigure& figure, const Placement& place, const Part& s
   return edge;
 }
 
-PanelStrip stripAt(const FaceFigure& figure, Placement place, const Part& strip, bool colour) {
-  PanelStrip s;
+StripFace stripAt(const FaceFigure& figure, Placement place, const Part& strip, bool colour) {
+  StripFace s;
   s.near = edgeOf(figure, place, strip, false);
   s.far = edgeOf(figure, place, strip, true);
   // Seen from below, the far edge lies near.
@@ -62,26 +62,59 @@ Mark taken(const Placement& place, double kerfMm) {
   return m;
 }
 
-// Up to kMostFromBoard strips of one board, none over another; the shop's clearance about what is
-// taken is left as kerf and jointing.
+// One face of a board, read; empty where it cannot be, or the wish needs a colour it does not show.
+struct ReadFace {
+  FigureMaps maps;
+  std::unique_ptr<FaceFigure> figure;  // of `maps`
+  bool colour = true;
+};
+std::unique_ptr<ReadFace> readFace(const Board& board, Face face, const Wish& wish,
+                                   const FigureSource& figures) {
+  const Picture* picture = board.newestPicture(face);
+  if (!picture) return nullptr;
+  auto maps = figures(board, face);
+  if (!maps) return nullptr;
+  auto read = std::make_unique<ReadFace>();
+  read->maps = std::move(maps).value();
+  read->colour = judgedBy(*picture, read->maps.colour).colour;
+  if (needsColour(wish) && !read->colour) return nullptr;
+  read->figure = std::make_unique<FaceFigure>(read->maps);
+  return read;
+}
+
+// The strip's other face, where it may show in the panel.
+std::optional<StripFace> otherFace(const Board& board, const StripFace& up, const Part& strip,
+                                   const Shop& shop, const ReadFace* read) {
+  if (!read) return std::nullopt;
+  const Face face = up.place.face == Face::A ? Face::B : Face::A;
+  const Pose& pose = up.place.boardFromPart;
+  const FreePlaces places(board, strip, shop, face, pose.angleRad);
+  if (!places.mayLie(places.turnedFromBoard(pose.origin))) return std::nullopt;
+  Placement place = up.place;
+  place.face = face;
+  place.reading = read->figure->under(pose, strip, face);
+  return stripAt(*read->figure, std::move(place), strip, read->colour);
+}
+
+// Up to kMostFromBoard strips of one board a face, none over another of that face; the shop's
+// clearance about what is taken is left as kerf and jointing.
 std::vector<PanelStrip> stripsFrom(const Board& whole, const Part& strip, const Shop& shop,
                                    const Wish& wish, const FigureSource& figures) {
   std::vector<PanelStrip> strips;
   if (!unfitReason(whole, strip, shop).empty()) return strips;
+  const std::unique_ptr<ReadFace> read[] = {readFace(whole, Face::A, wish, figures),
+                                            readFace(whole, Face::B, wish, figures)};
   for (const Face face : {Face::A, Face::B}) {
-    const Picture* picture = whole.newestPicture(face);
-    if (!picture) continue;
-    const auto maps = figures(whole, face);
-    if (!maps) continue;
-    const FaceJudged judged = judgedBy(*picture, maps->colour);
-    if (needsColour(wish) && !judged.colour) continue;
-    const FaceFigure figure(*maps);
+    const ReadFace* here = read[face == Face::A ? 0 : 1].get();
+    if (!here) continue;
     Board board = whole;
     for (int i = 0; i < kMostFromBoard; ++i) {
-      auto place = bestPlace(board, strip, shop, face, wish, figure);
+      auto place = bestPlace(board, strip, shop, face, wish, *here->figure);
       if (!place) break;
+      PanelStrip s{stripAt(*here->figure, *place, strip, here->colour), {}};
+      s.other = otherFace(whole, s, strip, shop, read[face == Face::A ? 1 : 0].get());
       board.marks.push_back(taken(*place, shop.ripKerfMm));
-      strips.push_back(stripAt(figure, std::move(*place), strip, judged.colour));
+      strips.push_back(std::move(s));
     }
   }
   return strips;

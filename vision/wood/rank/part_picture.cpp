@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "vision/wood/rank/part_picture.h"
 
+#include <algorithm>
 #include <opencv2/imgproc.hpp>
 
+#include "vision/wood/figure_cache.h"
 #include "vision/wood/paper_on_face.h"
 
 namespace rackside {
@@ -72,13 +74,52 @@ cv::Mat3b cutOut(const FaceRaster& raster, const cv::Mat3b& bgr, const Placement
   return out;
 }
 
-cv::Mat3b panelPicture(const std::vector<cv::Mat3b>& cuts, const PanelOrder& order) {
-  std::vector<cv::Mat> rows;
-  for (auto s = order.strips.rbegin(); s != order.strips.rend(); ++s) {
-    cv::Mat row = cuts[size_t(s->strip)].clone();
-    if (s->turned) cv::rotate(row, row, cv::ROTATE_180);
-    rows.push_back(row);
+Result<cv::Mat3b> partPicture(const Board& board, const Placement& place, const Part& part,
+                              const std::filesystem::path& rackFolder, double mmPerPx,
+                              RunControl& control) {
+  const auto raster = readFaceRaster(board, place.face, rackFolder, kFigureMmPerPx);
+  if (!raster) return raster.error();
+  const auto maps = figureOf(board, place.face, rackFolder, defaultCacheFolder(), control);
+  if (!maps) return maps.error();
+  return cutOut(*raster, asPlaned(*raster, *maps), place, part, mmPerPx);
+}
+
+Result<std::vector<StripPictures>> stripPictures(const std::vector<Board>& boards,
+                                                 const Panel& panel,
+                                                 const std::filesystem::path& rackFolder,
+                                                 double mmPerPx, RunControl& control) {
+  std::vector<StripPictures> pictures;
+  for (const PanelStrip& s : panel.strips) {
+    const auto board = std::find_if(boards.begin(), boards.end(),
+                                    [&](const Board& b) { return b.id == s.place.board; });
+    if (board == boards.end()) return Error{"A board of the panel is no longer in the rack."};
+    const auto look = [&](const Placement& place) {
+      return partPicture(*board, place, panel.strip, rackFolder, mmPerPx, control);
+    };
+    auto up = look(s.place);
+    if (!up) return up.error();
+    StripPictures& both = pictures.emplace_back();
+    both.up = std::move(up).value();
+    if (!s.other) continue;
+    auto other = look(s.other->place);
+    if (!other) return other.error();
+    both.other = std::move(other).value();
   }
+  return pictures;
+}
+
+cv::Mat3b laidPicture(const std::vector<StripPictures>& strips, const LaidStrip& laid) {
+  const StripPictures& both = strips[size_t(laid.strip)];
+  cv::Mat3b row = (laid.over ? both.other : both.up).clone();
+  if (laid.turned) cv::rotate(row, row, cv::ROTATE_180);
+  return row;
+}
+
+cv::Mat3b panelPicture(const std::vector<StripPictures>& strips, const PanelOrder& order) {
+  std::vector<cv::Mat> rows;
+  rows.reserve(order.strips.size());
+  for (auto s = order.strips.rbegin(); s != order.strips.rend(); ++s)
+    rows.push_back(laidPicture(strips, *s));
   cv::Mat out;
   cv::vconcat(rows, out);
   return out;

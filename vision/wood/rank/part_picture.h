@@ -2,6 +2,8 @@
 // The finished part as it would look, cut out of the face.
 #pragma once
 
+#include <filesystem>
+
 #include "vision/wood/face_raster.h"
 #include "vision/wood/figure_maps.h"
 #include "vision/wood/rank/panel.h"
@@ -17,8 +19,24 @@ cv::Mat3b asPlaned(const FaceRaster& raster, const FigureMaps& maps);
 cv::Mat3b cutOut(const FaceRaster& raster, const cv::Mat3b& bgr, const Placement& place,
                  const Part& part, double mmPerPx);
 
-// A panel laid up in this order, far edge at the top. `cuts`: the
-// strips' own pictures (cutOut), as Panel::strips.
-cv::Mat3b panelPicture(const std::vector<cv::Mat3b>& cuts, const PanelOrder& order);
+// Both in one: from the newest picture of the face that the placement shows, as it might look
+// planed. Fails when that picture cannot be read.
+Result<cv::Mat3b> partPicture(const Board& board, const Placement& place, const Part& part,
+                              const std::filesystem::path& rackFolder, double mmPerPx,
+                              RunControl& control);
+
+// A strip with either face up; `other` is empty where that is not known.
+struct StripPictures {
+  cv::Mat3b up, other;
+};
+Result<std::vector<StripPictures>> stripPictures(const std::vector<Board>& boards,
+                                                 const Panel& panel,
+                                                 const std::filesystem::path& rackFolder,
+                                                 double mmPerPx, RunControl& control);
+
+// One strip as it lies.
+cv::Mat3b laidPicture(const std::vector<StripPictures>& strips, const LaidStrip& laid);
+// A panel laid up in this order, far edge at the top.
+cv::Mat3b panelPicture(const std::vector<StripPictures>& strips, const PanelOrder& order);
 
 }  // namespace rackside
