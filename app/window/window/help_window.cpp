@@ -33,6 +33,8 @@ QString job() {
       "part "
       "may not hold.</li>"
       "<li><b>Parts.</b> Type the parts list or paste it from a spreadsheet.</li>"
+      "<li><b>Looks.</b> See each part cut out of every board that can give it, the handsomest "
+      "first, and lay the strips of a panel in order.</li>"
       "<li><b>Plan.</b> Let the parts be placed; move and pin what you want elsewhere.</li>"
       "<li><b>Paper.</b> Print the sheets, cards and labels.</li></ol>"
       "<p>Everything is saved by itself and can be undone.</p>");
@@ -51,16 +53,16 @@ QString kinds() {
 QString keys() {
   using O = QObject;
   QString html = QObject::tr("<h2>Keys</h2>");
-  html +=
-      table(O::tr("Anywhere"), {{"Alt+1 … Alt+5", O::tr("Photographs, Wood, Parts, Plan, Paper")},
-                                {"Ctrl+O", O::tr("open or start a rack")},
-                                {"Ctrl+Z, Ctrl+Shift+Z", O::tr("undo, redo")},
-                                {"Page Down, Page Up", O::tr("next, previous board")},
-                                {"Ctrl+F", O::tr("find a board")},
-                                {"Ctrl+L, Ctrl+B", O::tr("to the list, to the board")},
-                                {"Ctrl+U", O::tr("millimetres or inches")},
-                                {"Ctrl+D", O::tr("light or dark")},
-                                {"F1", O::tr("this page")}});
+  html += table(O::tr("Anywhere"),
+                {{"Alt+1 … Alt+6", O::tr("Photographs, Wood, Parts, Looks, Plan, Paper")},
+                 {"Ctrl+O", O::tr("open or start a rack")},
+                 {"Ctrl+Z, Ctrl+Shift+Z", O::tr("undo, redo")},
+                 {"Page Down, Page Up", O::tr("next, previous board")},
+                 {"Ctrl+F", O::tr("find a board")},
+                 {"Ctrl+L, Ctrl+B", O::tr("to the list, to the board")},
+                 {"Ctrl+U", O::tr("millimetres or inches")},
+                 {"Ctrl+D", O::tr("light or dark")},
+                 {"F1", O::tr("this page")}});
   html +=
       table(O::tr("On the board"),
             {{"V", O::tr("choose, move and reshape marks")},

@@ -16,6 +16,7 @@
 #include "app/window/look/text.h"
 #include "app/window/look/theme.h"
 #include "app/window/pages/board_page.h"
+#include "app/window/pages/looks_page.h"
 #include "app/window/pages/paper_page.h"
 #include "app/window/pages/parts_page.h"
 #include "app/window/pages/photos_page.h"
@@ -51,14 +52,17 @@ void MainWindow::buildBody() {
   boardPage_ = new BoardPage(document_, choice_);
   partsPage_ = new PartsPage(document_);
   photosPage_ = new PhotosPage(document_, choice_, photoSession_);
+  looksPage_ = new LooksPage(document_, choice_);
   paperPage_ = new PaperPage(document_);
   welcome_ = new WelcomePage;
   pages_ = new QStackedWidget;
   pages_->addWidget(welcome_);
   pages_->addWidget(boardPage_);
-  for (QWidget* page : std::initializer_list<QWidget*>{photosPage_, partsPage_, paperPage_})
+  for (QWidget* page :
+       std::initializer_list<QWidget*>{photosPage_, partsPage_, looksPage_, paperPage_})
     pages_->addWidget(page);
   stationPages_[static_cast<size_t>(Station::photographs)] = photosPage_;
+  stationPages_[static_cast<size_t>(Station::looks)] = looksPage_;
   stationPages_[static_cast<size_t>(Station::paper)] = paperPage_;
   boardPage_->setPlanPanel(new PlanPanel(document_, choice_, planSession_));
   placeTool_ = std::make_unique<PlaceTool>(boardPage_->view(), planSession_);
@@ -90,7 +94,8 @@ QWidget* MainWindow::buildTopBar() {
   auto* row = new QHBoxLayout(bar);
   row->setContentsMargins(10, 6, 10, 6);
   stations_ = new QActionGroup(this);
-  const QString names[] = {tr("Photographs"), tr("Wood"), tr("Parts"), tr("Plan"), tr("Paper")};
+  const QString names[] = {tr("Photographs"), tr("Wood"), tr("Parts"),
+                           tr("Looks"),       tr("Plan"), tr("Paper")};
   for (size_t i = 0; i < stationPages_.size(); ++i) {
     auto* action = new QAction(names[i], this);
     action->setCheckable(true);
@@ -163,6 +168,7 @@ void MainWindow::connectParts() {
   connect(partsPage_, &PartsPage::said, this, &MainWindow::say);
   connect(paperPage_, &PaperPage::said, this, &MainWindow::say);
   connect(photosPage_, &PhotosPage::boardWished, this, [this] { go(Station::wood); });
+  connect(looksPage_, &LooksPage::boardWished, this, [this] { go(Station::wood); });
   connect(&photoSession_, &PhotoSession::allDone, this, [this](int scanned, int toRetake) {
     say(toRetake == 0 ? tr("%1 boards measured.").arg(scanned)
                       : tr("%1 boards measured, %2 to take again.").arg(scanned).arg(toRetake),

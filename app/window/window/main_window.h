@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The window: the rack on the left, the work in the middle, in the order a job is done:
-// photographs, wood, parts, plan, paper.
+// photographs, wood, parts, looks, plan, paper.
 #pragma once
 
 #include <QActionGroup>
@@ -20,6 +20,7 @@
 namespace rackside {
 
 class BoardPage;
+class LooksPage;
 class PaperPage;
 class PartsPage;
 class PhotosPage;
@@ -29,7 +30,7 @@ class WelcomePage;
 class MainWindow : public QMainWindow {
   Q_OBJECT
  public:
-  enum class Station { photographs, wood, parts, plan, paper };
+  enum class Station { photographs, wood, parts, looks, plan, paper };
   MainWindow();
   ~MainWindow() override;
 
@@ -38,6 +39,7 @@ class MainWindow : public QMainWindow {
   BoardPage& boardPage() { return *boardPage_; }
   RackPanel& rackPanel() { return *rackPanel_; }
   PartsPage& partsPage() { return *partsPage_; }
+  LooksPage& looksPage() { return *looksPage_; }
   PaperPage& paperPage() { return *paperPage_; }
   PlanSession& planSession() { return planSession_; }
   PhotoSession& photoSession() { return photoSession_; }
@@ -80,11 +82,12 @@ class MainWindow : public QMainWindow {
   BoardPage* boardPage_ = nullptr;
   PartsPage* partsPage_ = nullptr;
   PhotosPage* photosPage_ = nullptr;
+  LooksPage* looksPage_ = nullptr;
   PaperPage* paperPage_ = nullptr;
   WelcomePage* welcome_ = nullptr;
   QStackedWidget* pages_ = nullptr;
-  std::array<QWidget*, 5> stationPages_{};
-  std::array<QToolButton*, 5> stationButtons_{};
+  std::array<QWidget*, 6> stationPages_{};
+  std::array<QToolButton*, 6> stationButtons_{};
   QActionGroup* stations_ = nullptr;
   QAction *undo_ = nullptr, *redo_ = nullptr;
   QLabel hint_, message_, place_, saved_;

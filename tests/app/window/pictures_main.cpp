@@ -17,6 +17,7 @@
 #include "app/window/look/text.h"
 #include "app/window/look/theme.h"
 #include "app/window/pages/board_page.h"
+#include "app/window/pages/looks_page.h"
 #include "app/window/pages/parts_page.h"
 #include "app/window/panels/rack_panel.h"
 #include "app/window/window/help_window.h"
@@ -99,6 +100,26 @@ void takeParts(MainWindow& window, Photographer& photographer) {
   page.model().setData(page.model().index(1, 2), QStringLiteral("500"), Qt::EditRole);
 }
 
+void takeLooks(MainWindow& window, Photographer& photographer) {
+  LooksPage& page = window.looksPage();
+  const auto asked = [&](auto signal, const auto& ask) {
+    QSignalSpy done(&page.session(), signal);
+    ask();
+    if (done.isEmpty()) done.wait(120000);
+    QTest::qWait(300);
+  };
+  asked(&LookSession::ranked, [&] { window.go(MainWindow::Station::looks); });
+  photographer.take(QStringLiteral("looks"));
+  const auto& parts = window.document().rack().parts;
+  const auto glued = std::find_if(parts.begin(), parts.end(),
+                                  [](const Part& p) { return p.glueUp.allowed && !p.outline; });
+  if (glued == parts.end()) return;
+  page.choosePart(glued->id);
+  asked(&LookSession::panelLaid,
+        [&] { window.findChild<QCheckBox*>(QStringLiteral("looksPanel"))->setChecked(true); });
+  photographer.take(QStringLiteral("panel"));
+}
+
 void takePlan(MainWindow& window, Photographer& photographer) {
   window.go(MainWindow::Station::plan);
   photographer.take(QStringLiteral("before-planning"));
@@ -141,6 +162,7 @@ int run(const QStringList& arguments) {
   window.go(MainWindow::Station::photographs);
   photographer.take(QStringLiteral("photographs"));
   takeParts(window, photographer);
+  takeLooks(window, photographer);
   takePlan(window, photographer);
   window.go(MainWindow::Station::paper);
   QTest::qWait(1500);

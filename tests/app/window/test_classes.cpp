@@ -2,6 +2,7 @@
 #include "tests/app/window/test_classes.h"
 
 #include "tests/app/window/geometry_test.h"
+#include "tests/app/window/looks_test.h"
 #include "tests/app/window/marks_test.h"
 #include "tests/app/window/monkey_test.h"
 #include "tests/app/window/parts_test.h"
@@ -13,14 +14,12 @@
 namespace rackside {
 
 std::vector<std::function<std::unique_ptr<QObject>()>> testClasses() {
-  return {[] { return std::make_unique<GeometryTest>(); },
-          [] { return std::make_unique<RackTest>(); },
-          [] { return std::make_unique<MarksTest>(); },
-          [] { return std::make_unique<PartsTest>(); },
-          [] { return std::make_unique<PhotosTest>(); },
-          [] { return std::make_unique<PlanTest>(); },
-          [] { return std::make_unique<SuggestTest>(); },
-          [] { return std::make_unique<MonkeyTest>(); }};
+  return {
+      [] { return std::make_unique<GeometryTest>(); }, [] { return std::make_unique<RackTest>(); },
+      [] { return std::make_unique<MarksTest>(); },    [] { return std::make_unique<PartsTest>(); },
+      [] { return std::make_unique<PhotosTest>(); },   [] { return std::make_unique<PlanTest>(); },
+      [] { return std::make_unique<SuggestTest>(); },  [] { return std::make_unique<LooksTest>(); },
+      [] { return std::make_unique<MonkeyTest>(); }};
 }
 
 }  // namespace rackside
