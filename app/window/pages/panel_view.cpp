@@ -37,10 +37,13 @@ void PanelView::show(const std::shared_ptr<const PanelLooks>& looks) {
 void PanelView::setOrder(const PanelOrder& order) {
   order_ = order;
   chosen_ = std::min(chosen_, order_.strips.empty() ? 0 : order_.strips.size() - 1);
-  updateGeometry();
-  setMinimumHeight(sizeHint().height());
+  setFixedHeight(sizeHint().height());
   update();
   emit orderChanged();
+}
+
+void PanelView::resizeEvent(QResizeEvent*) {
+  setFixedHeight(sizeHint().height());
 }
 
 QSize PanelView::sizeHint() const {

@@ -22,6 +22,7 @@
 #include "app/window/panels/rack_panel.h"
 #include "app/window/window/help_window.h"
 #include "app/window/window/main_window.h"
+#include "core/document/edits.h"
 #include "core/geometry/polygon.h"
 
 namespace rackside {
@@ -109,15 +110,18 @@ void takeLooks(MainWindow& window, Photographer& photographer) {
     QTest::qWait(300);
   };
   asked(&LookSession::ranked, [&] { window.go(MainWindow::Station::looks); });
+  photographer.take(QStringLiteral("looks-none"));
+  std::vector<Part> parts = window.document().rack().parts;
+  if (parts.size() < 2) return;
+  asked(&LookSession::ranked, [&] { page.choosePart(parts[1].id); });
   photographer.take(QStringLiteral("looks"));
-  const auto& parts = window.document().rack().parts;
-  const auto glued = std::find_if(parts.begin(), parts.end(),
-                                  [](const Part& p) { return p.glueUp.allowed && !p.outline; });
-  if (glued == parts.end()) return;
-  page.choosePart(glued->id);
+  parts[0].glueUp.allowed = true;
+  (void)window.document().perform(changeParts(parts));
+  page.choosePart(parts[0].id);
   asked(&LookSession::panelLaid,
         [&] { window.findChild<QCheckBox*>(QStringLiteral("looksPanel"))->setChecked(true); });
   photographer.take(QStringLiteral("panel"));
+  window.document().undo();
 }
 
 void takePlan(MainWindow& window, Photographer& photographer) {
