@@ -3,6 +3,7 @@
 // permission, where metal bars a cut.
 #pragma once
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
@@ -19,6 +20,8 @@ struct Job {
   const std::vector<BlankKind>& kinds;
   const Shop& shop;
   double cellMm = 5;
+  // Columns to 2.5 mm: what is measured in such columns is taken times this on finer ones.
+  int finer() const { return std::max(1, static_cast<int>(2.5 / cellMm + 0.5)); }
 };
 
 class BoardMap {

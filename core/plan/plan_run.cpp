@@ -14,10 +14,11 @@
 namespace rackside {
 namespace {
 
-// The bound pays for what a column rounds away, about half of it for each crosscut: with these a
-// third of a percent. The first plan is made on columns twice as wide in a quarter of the time.
-constexpr double kFineMm = 2.5;
-constexpr int kCoarser = 2;
+// A plan loses what a column rounds away, and the bound pays for as much again: with these a third
+// of a percent, with columns twice as wide more than one, for two thirds of the time. The first plan
+// is made on columns four times as wide.
+constexpr double kFineMm = 1.25;
+constexpr int kCoarser = 4;
 // A better plan is written and checked at most so often.
 constexpr double kPublishSeconds = 0.5;
 // Least stock: a copy is worth as much as this many of the largest board.

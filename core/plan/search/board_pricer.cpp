@@ -90,15 +90,15 @@ PricedLayout BoardPricer::solve(const Prices& prices, const std::vector<int>& le
   if (items_.empty()) return best;
   StripPlaces& searched = blind_ ? *blind_ : places_;
   if (!tree_) tree_ = std::make_unique<SectionTree>(items_, searched, items_.job().shop.ripKerfMm);
-  if (penalty_.empty()) penalty_.assign(left.size(), 0);
+  if (learnt_.penalty.empty()) learnt_.penalty.assign(left.size(), 0);
   double ceiling = 1e300, stride = 1;
-  std::vector<double> kept = penalty_;
+  std::vector<double> kept = learnt_.penalty;
   for (int step = 0; step <= effort.mostPenaltySteps; ++step) {
     Prices raised = prices;
     double refund = 0;
     for (size_t p = 0; p < left.size(); ++p) {
-      raised.ofPart[p] += penalty_[p];
-      refund += penalty_[p] * left[p];
+      raised.ofPart[p] += learnt_.penalty[p];
+      refund += learnt_.penalty[p] * left[p];
     }
     tree_->setPays(paysAt(searched, raised, left), space);
     std::vector<PathSection> path;
@@ -107,7 +107,7 @@ PricedLayout BoardPricer::solve(const Prices& prices, const std::vector<int>& le
     here += refund;
     if (here < ceiling) {
       ceiling = here;
-      kept = penalty_;
+      kept = learnt_.penalty;
     } else {
       stride *= kShorter;
     }
@@ -116,19 +116,14 @@ PricedLayout BoardPricer::solve(const Prices& prices, const std::vector<int>& le
       if (made.pay > best.pay) best = std::move(made);
       lastPath_ = path;
     }
-    const double target = effort.wantLayout ? best.pay : target_;
+    const double target = effort.wantLayout ? best.pay : learnt_.target;
     if (ceiling - target <= effort.leaveOpen || shouldEnd()) break;
     if (!penalise(path, left, stride * (here - target))) break;
   }
-  penalty_ = kept;
-  if (effort.wantLayout) target_ = best.pay;
+  learnt_.penalty = kept;
+  if (effort.wantLayout) learnt_.target = best.pay;
   best.ceiling = std::max(ceiling, best.pay);
   return best;
-}
-
-void BoardPricer::learnFrom(const BoardPricer& other) {
-  penalty_ = other.penalty_;
-  target_ = other.target_;
 }
 
 bool BoardPricer::penalise(const std::vector<PathSection>& path, const std::vector<int>& left,
@@ -138,13 +133,14 @@ bool BoardPricer::penalise(const std::vector<PathSection>& path, const std::vect
   double square = 0;
   for (size_t p = 0; p < left.size(); ++p) {
     const int excess = copies[p] - left[p];
-    if (excess > 0 || penalty_[p] > 0) square += excess * excess;
+    if (excess > 0 || learnt_.penalty[p] > 0) square += excess * excess;
   }
   if (square == 0) return false;
   const double step = open / square;
   for (size_t p = 0; p < left.size(); ++p) {
     const int excess = copies[p] - left[p];
-    if (excess > 0 || penalty_[p] > 0) penalty_[p] = std::max(0.0, penalty_[p] + step * excess);
+    if (excess > 0 || learnt_.penalty[p] > 0)
+      learnt_.penalty[p] = std::max(0.0, learnt_.penalty[p] + step * excess);
   }
   return true;
 }

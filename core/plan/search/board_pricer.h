@@ -40,8 +40,15 @@ class BoardPricer {
                      PathSpace& space, const std::function<bool()>& shouldEnd);
   // The way found by the last solve(), filled again with other copies left.
   PricedLayout fillAgain(const Prices& prices, const std::vector<int>& left);
-  // Starts from what another pricer of the same board has learnt, whatever its reading.
-  void learnFrom(const BoardPricer& other);
+  // What makes its next ceiling tighter; serves any pricer of the same board, whatever its reading.
+  struct Learnt {
+    // Added to the price of a part that the best way along this board would use more often than it
+    // is wanted: a layout within the wanted copies pays at most path + Σ penalty · wanted.
+    std::vector<double> penalty;
+    double target = 0;  // about what the best layout pays: where penalties aim the ceiling
+  };
+  const Learnt& learnt() const { return learnt_; }
+  void learn(const Learnt& learnt) { learnt_ = learnt; }
   const BoardMap& map() const { return items_.map(); }
   size_t bytes() const { return tree_ ? tree_->bytes() : 0; }
   size_t nodes() const { return tree_ ? tree_->nodes() : 0; }
@@ -58,11 +65,8 @@ class BoardPricer {
 
   BoardItems items_;
   std::vector<float> stopPay_;  // of ending the cutting at each column: minus the stock used
-  // Added to the price of a part that the best way along this board would use more often than it is
-  // wanted: a layout within the wanted copies pays at most path + Σ penalty · wanted.
-  std::vector<double> penalty_;
-  double target_ = 0;   // about what the best layout pays: where penalties aim the ceiling
-  StripPlaces places_;  // of the layouts
+  Learnt learnt_;
+  StripPlaces places_;                  // of the layouts
   std::unique_ptr<StripPlaces> blind_;  // of the search, when it is blind
   std::unique_ptr<SectionTree> tree_;
   std::vector<PathSection> lastPath_;

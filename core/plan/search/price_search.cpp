@@ -44,6 +44,7 @@ PriceSearch::PriceSearch(Pricers pricers, std::vector<int> wanted, ShouldEnd sho
 
 void PriceSearch::offer(Offer offer) {
   if (offer.parts.empty()) return;
+  if (!known_.emplace(offer.board, offer.parts, offer.pay).second) return;
   master_.add(offer);
   offers_.push_back(std::move(offer));
 }
@@ -70,16 +71,34 @@ bool PriceSearch::improve(int rounds, const PricerEffort& effort, double closeEn
     for (size_t p = 0; p < now.size(); ++p)
       asked[p] = smoothing_ * bestPrices_[p] + (1 - smoothing_) * now[p];
     Pricing pricing = priceBoards(pricers_, wanted_, asked, effort, shouldEnd_);
-    if (pricing.whole && pricing.ceiling < bound_) {
-      bound_ = pricing.ceiling;
-      bestPrices_ = asked;
-    }
+    noteBound(pricing, asked);
     const int taken = takeOffers(pricing, now);
     if (bound_ <= masterValue_ + closeEnough) return true;
     if (taken == 0 && smoothing_ == 0) return true;
     smoothing_ = taken == 0 ? 0 : kSmoothing;
   }
   return false;
+}
+
+void PriceSearch::noteBound(const Pricing& pricing, const std::vector<double>& prices) {
+  if (!pricing.whole || pricing.ceiling >= bound_) return;
+  bound_ = pricing.ceiling;
+  bestPrices_ = prices;
+  bestLearnt_.clear(), bestCeilings_.clear();
+  for (size_t b = 0; b < pricers_.size(); ++b) {
+    bestLearnt_.push_back(pricers_[b]->learnt());
+    bestCeilings_.push_back(pricing.layouts[b].ceiling);
+  }
+}
+
+void PriceSearch::tighten(const PricerEffort& effort) {
+  if (!bounded()) return;
+  for (size_t b = 0; b < pricers_.size(); ++b) pricers_[b]->learn(bestLearnt_[b]);
+  const std::vector<double> prices = bestPrices_;
+  Pricing pricing = priceBoards(pricers_, wanted_, prices, effort, shouldEnd_);
+  noteBound(pricing, prices);
+  if (master_.solve()) takeOffers(pricing, master_.prices());
+  smoothing_ = kSmoothing;
 }
 
 std::vector<double> PriceSearch::fractions() {

@@ -8,6 +8,8 @@
 #pragma once
 
 #include <functional>
+#include <set>
+#include <tuple>
 #include <vector>
 
 #include "core/plan/search/board_pricer.h"
@@ -37,6 +39,8 @@ class PriceSearch {
   // Better prices, more offers, a lower bound. True when nothing more can come of it: the master is
   // within closeEnough of the bound, or no board has a layout to offer.
   bool improve(int rounds, const PricerEffort& effort, double closeEnough);
+  // A lower bound at the prices of the best one, by more effort.
+  void tighten(const PricerEffort& effort);
   // A whole choice among the offers that pays more than `atLeast`; one offer a board, empty ones
   // too. Nothing when there is none.
   std::vector<Offer> choose(double atLeast);
@@ -45,11 +49,16 @@ class PriceSearch {
   double masterValue() const { return masterValue_; }
   // Those that gave the bound.
   const std::vector<double>& prices() const { return bestPrices_; }
+  const BoardPricer::Learnt& learntOf(int board) const { return bestLearnt_[board]; }
+  // What no layout of the board pays more than at those prices.
+  double ceilingOf(int board) const { return bestCeilings_[board]; }
+  bool bounded() const { return !bestCeilings_.empty(); }
   const std::vector<Offer>& offers() const { return offers_; }
   // How much of each offer the master takes now, 0…1.
   std::vector<double> fractions();
 
  private:
+  void noteBound(const Pricing& pricing, const std::vector<double>& prices);
   int takeOffers(Pricing& pricing, const std::vector<double>& now);
 
   Pricers pricers_;
@@ -57,7 +66,9 @@ class PriceSearch {
   ShouldEnd shouldEnd_;
   Master master_;
   std::vector<Offer> offers_;
-  std::vector<double> bestPrices_;
+  std::set<std::tuple<int, std::vector<int>, double>> known_;  // board, parts, pay of each offer
+  std::vector<double> bestPrices_, bestCeilings_;
+  std::vector<BoardPricer::Learnt> bestLearnt_;
   double bound_ = 1e300, masterValue_ = 0;
   double smoothing_ = 0;
 };

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <functional>
 
 #include "core/plan/search/each_in_parallel.h"
 #include "core/plan/search/small_board.h"
@@ -15,6 +17,8 @@ constexpr double kClosed = 1e-4;
 constexpr double kExact = 1e-9;
 constexpr int kRoundsADive = 3;
 constexpr double kNearlyWhole = 0.95;
+constexpr double kDiceShare = 0.3;    // of how sure an offer is, left to chance
+constexpr int kTighteningSteps = 15;  // of penalties, when the bound is all that counts
 constexpr int kRoundsANeighbourhood = 6;
 constexpr int kMostStale = 200;
 constexpr int kFewStale = 10;              // once every set was offered
@@ -113,9 +117,11 @@ bool RackSearch::step() {
     const bool better = takeIfBetter(search_->choose(bestPay()));
     if (settled) {
       ++level_;
-      dive();
+      takeTogether(dive(allBoards(), problem_.wanted, search_->offers()));
+      tighten();
+    } else if (better) {
+      boundTruly(effort(level_));
     }
-    if (better || settled) boundTruly();
     return true;
   }
   if (offerEverySet()) return true;
@@ -127,13 +133,20 @@ bool RackSearch::step() {
   return true;
 }
 
-void RackSearch::boundTruly() {
-  if (truePricers_.empty()) truePricers_ = makePricers(problem_, Reading::forBounds, ownedTrue_);
-  if (search_->bound() > boundedAt_ - closeEnough()) return;
+void RackSearch::tighten() {
+  PricerEffort more = effort(kLevels);
+  more.mostPenaltySteps = kTighteningSteps;
+  search_->tighten(more);
+  boundTruly(more);
+}
+
+void RackSearch::boundTruly(PricerEffort effort) {
+  if (!search_->bounded() || search_->bound() > boundedAt_ - closeEnough()) return;
   if (level_ == 0 && search_->bound() > 0.98 * boundedAt_) return;
+  if (truePricers_.empty()) truePricers_ = makePricers(problem_, Reading::forBounds, ownedTrue_);
   boundedAt_ = search_->bound();
-  for (size_t b = 0; b < pricers_.size(); ++b) truePricers_[b]->learnFrom(*pricers_[b]);
-  PricerEffort effort = this->effort(level_);
+  for (size_t b = 0; b < pricers_.size(); ++b)
+    truePricers_[b]->learn(search_->learntOf(static_cast<int>(b)));
   effort.wantLayout = false;
   effort.mostSplits *= 4;
   const Pricing pricing =
@@ -141,18 +154,29 @@ void RackSearch::boundTruly() {
   if (pricing.whole) bound_ = std::min(bound_, pricing.ceiling);
 }
 
-// The offers that the master is surest of: nearly whole ones, and an eighth of the boards at least.
-std::vector<Offer> RackSearch::surest(PriceSearch& search, const std::vector<int>& boards) const {
+double RackSearch::chance() {
+  return static_cast<double>(random_() >> 11) * 0x1.0p-53;
+}
+
+std::vector<int> RackSearch::allBoards() const {
+  std::vector<int> boards;
+  for (const Offer& o : best_) boards.push_back(o.board);
+  return boards;
+}
+
+// The offers that the master is surest of: nearly whole ones, and an eighth of the boards at least;
+// each dive a little otherwise.
+std::vector<Offer> RackSearch::surest(PriceSearch& search, const std::vector<int>& boards) {
   const std::vector<double> share = search.fractions();
-  std::vector<size_t> order;
+  std::vector<std::pair<double, size_t>> order;
   for (size_t o = 0; o < share.size(); ++o)
-    if (share[o] > 1e-6) order.push_back(o);
+    if (share[o] > 1e-6) order.push_back({share[o] * (1 - kDiceShare * chance()), o});
   std::stable_sort(order.begin(), order.end(),
-                   [&](size_t a, size_t b) { return share[a] > share[b]; });
+                   [](const auto& a, const auto& b) { return a.first > b.first; });
   const size_t least = std::max<size_t>(1, boards.size() / 8);
   std::vector<Offer> taken;
   std::vector<char> done(boards.size(), 0);
-  for (const size_t o : order) {
+  for (const auto& [likely, o] : order) {
     if (taken.size() >= least && share[o] < kNearlyWhole) break;
     Offer offer = search.offers()[o];
     if (done[offer.board]) continue;
@@ -164,12 +188,15 @@ std::vector<Offer> RackSearch::surest(PriceSearch& search, const std::vector<int
 }
 
 // Takes the surest offers for good, asks the other boards for layouts of what is left, and so on:
-// what the fractions hint at becomes a whole plan, with offers made for its rest.
-void RackSearch::dive() {
-  std::vector<Offer> plan(pricers_.size());
-  for (size_t b = 0; b < plan.size(); ++b) plan[b].board = static_cast<int>(b);
-  std::vector<int> left = problem_.wanted, boards;
-  for (const Offer& o : plan) boards.push_back(o.board);
+// what the fractions hint at becomes whole, with offers made for its rest. One offer a board.
+std::vector<Offer> RackSearch::dive(std::vector<int> boards, std::vector<int> left,
+                                    const std::vector<Offer>& pool) {
+  std::vector<Offer> whole;
+  for (const int b : boards) whole.push_back({b, {}, 0, {}, false});
+  const auto at = [&](int board) {
+    return std::find_if(whole.begin(), whole.end(),
+                        [&](const Offer& o) { return o.board == board; });
+  };
   while (!boards.empty() && !shouldEnd_()) {
     Pricers some;
     std::vector<int> numberOf(pricers_.size(), -1);
@@ -178,7 +205,7 @@ void RackSearch::dive() {
       some.push_back(pricers_[boards[i]]);
     }
     PriceSearch rest(some, left, shouldEnd_);
-    for (Offer o : search_->offers()) {
+    for (Offer o : pool) {
       o.board = numberOf[o.board];
       if (o.board >= 0 && fitsInto(o.parts, left)) rest.offer(std::move(o));
     }
@@ -189,25 +216,44 @@ void RackSearch::dive() {
       if (!fitsInto(o.parts, left)) continue;
       for (const int part : o.parts) --left[part];
       std::erase(boards, o.board);
-      search_->offer(o);
-      plan[o.board] = o;
+      *at(o.board) = o;
     }
   }
-  takeIfBetter(std::move(plan));
+  return whole;
 }
 
+// The best plan with the layouts of some boards changed; all are offers from now on.
+bool RackSearch::takeTogether(const std::vector<Offer>& some) {
+  std::vector<Offer> plan = best_;
+  for (const Offer& o : some) {
+    search_->offer(o);
+    plan[o.board] = o;
+  }
+  return takeIfBetter(std::move(plan));
+}
+
+// Boards that pay least of what the prices promise are the likelier.
 std::vector<int> RackSearch::someBoards(size_t count) {
+  const auto& prices = search_->prices();
+  std::vector<std::pair<double, int>> order;
+  double all = 0;
+  for (const Offer& o : best_) {
+    double lost = search_->bounded() ? search_->ceilingOf(o.board) - o.pay : 1;
+    for (const int part : o.parts) lost += prices[part];
+    order.push_back({std::max(0.0, lost), o.board});
+    all += std::max(0.0, lost);
+  }
+  const double even = 0.5 * all / static_cast<double>(order.size()) + 1e-9;
+  for (auto& [lost, board] : order) lost = std::pow(chance(), all / (lost + even));
+  std::sort(order.begin(), order.end(), std::greater<>());
   std::vector<int> boards;
-  for (size_t b = 0; b < pricers_.size(); ++b) boards.push_back(static_cast<int>(b));
-  for (size_t i = 0; i < std::min(count, boards.size()); ++i)
-    std::swap(boards[i], boards[i + random_() % (boards.size() - i)]);
-  boards.resize(std::min(count, boards.size()));
+  for (size_t i = 0; i < std::min(count, order.size()); ++i) boards.push_back(order[i].second);
   std::sort(boards.begin(), boards.end());
   return boards;
 }
 
 void RackSearch::neighbourhood() {
-  const std::vector<int> boards = someBoards(2 + random_() % 4);
+  const std::vector<int> boards = someBoards(2 + random_() % 5);
   std::vector<int> wanted = problem_.wanted;
   for (const Offer& o : best_)
     if (!std::binary_search(boards.begin(), boards.end(), o.board))
@@ -216,22 +262,22 @@ void RackSearch::neighbourhood() {
   double was = 0;
   for (const int b : boards) some.push_back(pricers_[b]), was += best_[b].pay;
   PriceSearch search(some, wanted, shouldEnd_);
-  for (size_t i = 0; i < boards.size(); ++i) {
-    Offer o = best_[boards[i]];
-    o.board = static_cast<int>(i);
-    search.offer(std::move(o));
+  for (const Offer& o : search_->offers()) {
+    const auto at = std::lower_bound(boards.begin(), boards.end(), o.board);
+    if (at == boards.end() || *at != o.board || !fitsInto(o.parts, wanted)) continue;
+    Offer here = o;
+    here.board = static_cast<int>(at - boards.begin());
+    search.offer(std::move(here));
   }
   search.improve(kRoundsANeighbourhood, effort(0), closeEnough());
   std::vector<Offer> found = search.choose(was + 1e-6);
+  for (Offer& o : found) o.board = boards[o.board];
   ++stale_;
-  if (found.empty()) return;
-  std::vector<Offer> plan = best_;
-  for (Offer& o : found) {
-    o.board = boards[o.board];
-    search_->offer(o);
-    plan[o.board] = std::move(o);
-  }
-  if (takeIfBetter(std::move(plan))) stale_ = 0;
+  if (!found.empty() && takeTogether(found)) stale_ = 0;
+  if (search.bound() <= was + closeEnough()) return;
+  std::vector<Offer> pool = search.offers();
+  for (Offer& o : pool) o.board = boards[o.board];
+  if (takeTogether(dive(boards, wanted, pool))) stale_ = 0;
 }
 
 size_t RackSearch::bytes() const {

@@ -28,14 +28,19 @@ class RackSearch {
  private:
   static double payOf(const std::vector<Offer>& plan);
   bool takeIfBetter(std::vector<Offer> plan);
-  void boundTruly();
+  void boundTruly(PricerEffort effort);
+  double chance();
+  std::vector<int> allBoards() const;
   bool offerEverySet();
   bool closed() const;
   double closeEnough() const;
   PricerEffort effort(int level) const;
-  void dive();
-  std::vector<Offer> surest(PriceSearch& search, const std::vector<int>& boards) const;
+  void tighten();
+  std::vector<Offer> dive(std::vector<int> boards, std::vector<int> left,
+                          const std::vector<Offer>& pool);
+  std::vector<Offer> surest(PriceSearch& search, const std::vector<int>& boards);
   void neighbourhood();
+  bool takeTogether(const std::vector<Offer>& some);
   std::vector<int> someBoards(size_t count);
 
   RackProblem problem_;

@@ -7,8 +7,8 @@
 namespace rackside {
 namespace {
 
-// Boxes to begin with, in columns: large enough to be few, small enough that a blank covers some
-// columns wherever in the box it starts.
+// Boxes to begin with, in columns of 2.5 mm or more (finer ones: as many millimetres): large enough
+// to be few, small enough that a blank covers some columns wherever in the box it starts.
 constexpr int kFirstStarts = 48;
 constexpr int kFirstLengths = 64;
 constexpr int kLeastChunk = 1, kMostChunk = 24;
@@ -22,7 +22,11 @@ constexpr int kMostTurns = 40;
 }  // namespace
 
 SectionTree::SectionTree(const BoardItems& board, StripPlaces& places, double ripKerfMm)
-    : board_(&board), places_(&places), ripKerfMm_(ripKerfMm), columns_(board.map().grid().count) {
+    : board_(&board),
+      places_(&places),
+      ripKerfMm_(ripKerfMm),
+      columns_(board.map().grid().count),
+      finer_(board.job().finer()) {
   runOf_.assign(board.items().size(), -1);
   addRoots();
   roots_ = nodes_.size();
@@ -33,14 +37,15 @@ void SectionTree::addRoots() {
     const auto& lengths = board_->along()[a].lengths;
     for (size_t first = 0; first < lengths.size();) {
       size_t last = first;
-      while (last + 1 < lengths.size() && lengths[last + 1] - lengths[first] < kFirstLengths)
+      while (last + 1 < lengths.size() &&
+             lengths[last + 1] - lengths[first] < finer_ * kFirstLengths)
         ++last;
       const int starts = columns_ - lengths[first] + 1;
-      for (int from = 0; from < starts; from += kFirstStarts) {
+      for (int from = 0; from < starts; from += finer_ * kFirstStarts) {
         Node node;
         node.along = static_cast<std::int16_t>(a);
         node.from0 = static_cast<std::int16_t>(from);
-        node.from1 = static_cast<std::int16_t>(std::min(from + kFirstStarts, starts) - 1);
+        node.from1 = static_cast<std::int16_t>(std::min(from + finer_ * kFirstStarts, starts) - 1);
         node.length0 = static_cast<std::int16_t>(first);
         node.length1 = static_cast<std::int16_t>(last);
         node.dead = !leadFits(node);
@@ -61,7 +66,7 @@ bool SectionTree::leadFits(Node& node) {
     const int last = std::min<int>(node.from1, columns_ - f.steps);
     if (last < node.from0) continue;
     spots.clear();
-    places_->ceilings(along, static_cast<int>(i), node.from0, last, kMostChunk, spots);
+    places_->ceilings(along, static_cast<int>(i), node.from0, last, finer_ * kMostChunk, spots);
     if (!spots.empty()) return true;
   }
   return false;
@@ -88,8 +93,8 @@ std::span<const Spot> SectionTree::spotsOf(Node& node, int item, int steps) {
     const int last = std::min(node.from1 + along.lengths[node.length1], columns_) - steps;
     const int width = node.from1 - node.from0 + 1;
     if (last >= node.from0)
-      places_->ceilings(along, item, node.from0, last, std::clamp(width, kLeastChunk, kMostChunk),
-                        spots);
+      places_->ceilings(along, item, node.from0, last,
+                        std::clamp(width, kLeastChunk, finer_ * kMostChunk), spots);
     if (board_->map().hasMetal()) places_->keepRipsOff(metalIn(node), along, item, spots);
     runOf_[item] = static_cast<int>(node.runs.size());
     node.runs.push_back({static_cast<std::int16_t>(item), static_cast<std::uint16_t>(spots.size()),

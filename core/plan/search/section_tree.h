@@ -90,7 +90,7 @@ class SectionTree {
   const BoardItems* board_;
   StripPlaces* places_;
   double ripKerfMm_;
-  int columns_;
+  int columns_, finer_;
   std::vector<Node> nodes_;
   size_t roots_ = 0;  // they come first
   std::vector<StackOrder> orders_;

@@ -12,7 +12,7 @@ namespace {
 constexpr double kLookStepMm = 10;
 // Spots are kept as floats; a ceiling must not lose a place to that.
 constexpr float kRoundMm = 1e-3F;
-// … and starts taken together at least this many columns: the map is asked once for all.
+// … and starts taken together at least this many columns of 2.5 mm: the map is asked once for all.
 constexpr int kLookedChunk = 4;
 
 void mergeInto(Intervals& all, std::vector<Spot>& out) {
@@ -125,7 +125,8 @@ void StripPlaces::ceilings(const ItemsAlong& along, int item, int first, int las
   all.clear();
   const StripItem& strip = board_->items()[item];
   const Footprint& f = along.footprints[item];
-  const int step = std::clamp(chunk, looked_[item] ? kLookedChunk : 1, std::max(1, f.steps / 2));
+  const int step = std::clamp(chunk, looked_[item] ? kLookedChunk * board_->job().finer() : 1,
+                              std::max(1, f.steps / 2));
   steps_.clear();
   if (looked_[item])
     steps_.resize(static_cast<size_t>((along.reach.hi - along.reach.lo) / kLookStepMm) + 3,
