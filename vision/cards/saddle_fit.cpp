@@ -12,8 +12,8 @@ namespace {
 
 constexpr int kParameters = 9;  // x, y, angle 1, angle 2, blur, middle, half contrast, slope x, y
 enum Parameter { X, Y, ANGLE1, ANGLE2, BLUR, MIDDLE, HALF, SLOPE_X, SLOPE_Y };
-// No edge is sharper than a pixel's own averaging, σ = 1/√12; of a drawing that is, the fit is asked
-// no more.
+// No edge is sharper than a pixel's own averaging, σ = 1/√12; of a drawing that is, the fit is
+// asked no more.
 constexpr double kLeastBlurPx = 0.25;
 using Parameters = cv::Vec<double, kParameters>;
 using Normal = cv::Matx<double, kParameters, kParameters>;
