@@ -3,12 +3,15 @@
 
 #include <algorithm>
 #include <map>
+#include <opencv2/calib3d.hpp>
 
 #include "vision/cards/card_growth.h"
 #include "vision/cards/code_reader.h"
 
 namespace rackside {
 namespace {
+
+constexpr double kAgreeShare = 0.08;  // of a code's diagonal: how well corners are known when small
 
 using CardCodes = std::vector<ReadCode>;
 
@@ -47,6 +50,33 @@ FoundCard foundFrom(const CardGrowth& growth, const CardModel& card) {
   return found;
 }
 
+// The codes that lie on one card with `first`, as far as their corners agree on one picture of it.
+CardCodes together(const CardModel& card, const CardCodes& codes, const std::vector<bool>& used,
+                   size_t first) {
+  std::vector<cv::Point2f> from, to;
+  std::vector<size_t> owner;
+  for (size_t k = first; k < codes.size(); ++k) {
+    if (used[k]) continue;
+    const PrintedCode& printed = card.codes[static_cast<size_t>(cardOfCode(codes[k].id).codeIndex)];
+    for (size_t i = 0; i < 4; ++i) {
+      from.emplace_back(float(printed.corners[i].x), float(printed.corners[i].y));
+      to.emplace_back(codes[k].cornersPx[i]);
+      owner.push_back(k);
+    }
+  }
+  const double size = cv::norm(codes[first].cornersPx[0] - codes[first].cornersPx[2]);
+  cv::Mat inliers;
+  if (from.size() > 4) cv::findHomography(from, to, cv::RANSAC, kAgreeShare * size, inliers);
+  std::map<size_t, int> agreeing;
+  for (size_t i = 0; i < owner.size() && !inliers.empty(); ++i)
+    agreeing[owner[i]] += inliers.at<uchar>(static_cast<int>(i)) != 0;
+  if (agreeing[first] < 4) return {codes[first]};
+  CardCodes out;
+  for (const auto& [k, corners] : agreeing)
+    if (corners == 4) out.push_back(codes[k]);
+  return out;
+}
+
 // Each code not yet explained by a card of its number seeds one.
 void growCards(const cv::Mat& grey, int number, const CardCodes& codes,
                std::vector<FoundCard>& cards) {
@@ -55,7 +85,7 @@ void growCards(const cv::Mat& grey, int number, const CardCodes& codes,
   for (size_t first = 0; first < codes.size(); ++first) {
     if (used[first]) continue;
     CardGrowth growth(grey, card);
-    if (!growth.seed(codes[first], cardOfCode(codes[first].id).codeIndex)) continue;
+    if (!growth.seed(together(card, codes, used, first))) continue;
     growth.grow();
     if (!believed(growth)) continue;
     for (size_t k = first; k < codes.size(); ++k)

@@ -50,20 +50,21 @@ size_t CardGrowth::count() const {
       std::count_if(found_.begin(), found_.end(), [](const auto& f) { return f.has_value(); }));
 }
 
-bool CardGrowth::seed(const ReadCode& code, int codeIndex) {
+bool CardGrowth::seed(const std::vector<ReadCode>& codes) {
   std::vector<cv::Point2f> from, to;
-  const PrintedCode& printed = card_.codes[static_cast<size_t>(codeIndex)];
-  for (size_t i = 0; i < 4; ++i) {
-    from.push_back(narrow(printed.corners[i]));
-    to.push_back(narrow(code.cornersPx[i]));
+  for (const ReadCode& code : codes) {
+    const PrintedCode& printed = card_.codes[static_cast<size_t>(cardOfCode(code.id).codeIndex)];
+    for (size_t i = 0; i < 4; ++i) {
+      from.push_back(narrow(printed.corners[i]));
+      to.push_back(narrow(code.cornersPx[i]));
+      codeCorners_.push_back({printed.corners[i], code.cornersPx[i]});
+    }
   }
   const cv::Matx33d imageFromCard = homography(from, to);
-  int near = 0;
-  for (size_t index : saddlesRound(card_, codeIndex))
-    if (found_[index] || tryFit(index, imageFromCard)) ++near;
-  if (near < 3) return false;
-  for (size_t i = 0; i < 4; ++i) codeCorners_.push_back({printed.corners[i], code.cornersPx[i]});
-  return true;
+  for (const ReadCode& code : codes)
+    for (size_t index : saddlesRound(card_, cardOfCode(code.id).codeIndex))
+      if (!found_[index]) tryFit(index, imageFromCard);
+  return count() >= 3;
 }
 
 bool CardGrowth::acceptable(const SaddleFit& fit, const SaddleGuess& guess) const {

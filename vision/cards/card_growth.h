@@ -16,8 +16,9 @@ class CardGrowth {
  public:
   CardGrowth(const cv::Mat& grey, const CardModel& card);
 
-  // Fits the four saddles round code `codeIndex`; false when fewer than three are there.
-  bool seed(const ReadCode& code, int codeIndex);
+  // Fits the four saddles round each of these codes, which lie on one card: together they place
+  // them far better than one small code does. False when fewer than three are there.
+  bool seed(const std::vector<ReadCode>& codes);
   // Takes in further saddles, nearest first, until no more are found; then drops those that do not
   // lie where their neighbours say.
   void grow();

@@ -81,6 +81,23 @@ TEST_CASE("three cards are numbered and their saddles measured at 0.8 mm a pixel
   CHECK(std::sqrt(normalised / (2 * saddles)) == Approx(1).margin(0.2));
 }
 
+// Rendered: farther off than meant, and out of focus. Each code alone places its saddles badly;
+// the codes of a card together place them well.
+TEST_CASE("a small, oblique and blurred card keeps its saddles", "[cards]") {
+  PlaneCamera camera = camera08(30, 0);
+  camera.distanceMm = 1.05 * camera.focalPx;
+  for (const unsigned seed : {1U, 2U, 3U}) {
+    Spoil spoil;
+    spoil.blurPx = 1.3;
+    const Seen seen = render(camera, {{5, false, {{-120, 30}, 0.05}}}, spoil, seed);
+    const FoundMarkers found = findMarkers(seen.picture);
+    CAPTURE(seed);
+    REQUIRE(found.cards.size() == 1);
+    CHECK(found.cards[0].number == 5);
+    CHECK(found.cards[0].saddles.size() >= 16);
+  }
+}
+
 // A scan, or a drawing of the card itself: no lens has softened it.
 TEST_CASE("a card drawn sharp to the pixel is found like any other", "[cards]") {
   const cv::Mat card = drawCard(cardModel(7), 2);
