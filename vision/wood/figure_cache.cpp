@@ -51,7 +51,8 @@ class Reader {
     uint64_t count = 0;
     take(count);
     if (whole_ && count > (bytes_.size() - at_) / sizeof(T)) whole_ = false;
-    if (!whole_) return;
+    values.clear();
+    if (!whole_ || count == 0) return;  // no copy to or from nowhere
     values.resize(count);
     std::memcpy(values.data(), bytes_.data() + at_, count * sizeof(T));
     at_ += count * sizeof(T);
