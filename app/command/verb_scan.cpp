@@ -24,7 +24,7 @@ struct ScanVerb {
   std::string batchFolder, listFile;
   ScanJob job;
   std::string reference, bow;
-  std::vector<std::string> referenceAt, taped;
+  std::vector<std::string> referenceAt, taped, ties;
   std::string thickness, cardScale, cardThickness = "0", face = "A", cardsOn = "board",
                                     stage = "grey-rough";
 };
@@ -74,6 +74,30 @@ Result<std::array<cv::Point2d, 4>> readCorners(const std::vector<std::string>& t
   return corners;
 }
 
+// "1250,80=2210,1405": a place on the stored board, from the left end and the near edge, and the
+// pixel of the photograph as stored; "@2" after it: of the second photograph.
+Result<TiePoint> readTie(const std::string& text, const CommonOptions& common) {
+  char x[32], y[32];
+  TiePoint tie;
+  int used = 0, photo = 1;
+  const bool seen = std::sscanf(text.c_str(), "%31[^,],%31[^=]=%lf,%lf%n", x, y, &tie.px.x,
+                                &tie.px.y, &used) == 4;
+  int more = 0;
+  const std::string rest = seen ? text.substr(size_t(used)) : "";
+  const bool whole = rest.empty() || (std::sscanf(rest.c_str(), "@%d%n", &photo, &more) == 1 &&
+                                      size_t(more) == rest.size() && photo >= 1);
+  const auto along = seen ? parseLengthMm(x, common.bareUnit()) : Result<double>(Error{""});
+  const auto across = seen ? parseLengthMm(y, common.bareUnit()) : Result<double>(Error{""});
+  if (!seen || !whole || !along || !across)
+    return Error{
+        "--tie wants a place on the stored board and the pixel where it is seen now, such as "
+        "1250,80=2210,1405, with @2 after it for the second photograph; got \"" +
+        text + "\"."};
+  tie.boardMm = {*along, *across};
+  tie.photo = size_t(photo) - 1;
+  return tie;
+}
+
 Status readReferences(ScanVerb& v) {
   ScanOptions& o = v.job.options;
   if (!v.reference.empty())
@@ -86,6 +110,13 @@ Status readReferences(ScanVerb& v) {
     const auto corners = readCorners(v.referenceAt);
     if (!corners) return corners.error();
     o.referenceCorners = {{0, *corners}};
+  }
+  if (!v.ties.empty() && !v.batchFolder.empty())
+    return Error{"--tie points into the photographs of one board: it does not go with --batch."};
+  for (const std::string& text : v.ties) {
+    const auto tie = readTie(text, v.common);
+    if (!tie) return tie.error();
+    o.tiePoints.push_back(*tie);
   }
   for (const std::string& text : v.taped) {
     const auto taped = readTaped(text, v.common);
@@ -170,6 +201,9 @@ VerbRun setUpScan(CLI::App& app) {
                  "Its four corners in the first photograph, in order, as X,Y in pixels of the "
                  "picture as stored")
       ->expected(4);
+  app.add_option("--tie", v->ties,
+                 "For face B or a retake whose ends could be swapped: a place on the stored board "
+                 "and the pixel where it is seen now, such as 1250,80=2210,1405");
   app.add_option("--taped", v->taped,
                  "A taped distance between the middles of two cards, such as 1-3=1830mm");
   app.add_option("--bow", v->bow,

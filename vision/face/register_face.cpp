@@ -40,8 +40,8 @@ Point toBoard(const Candidate& c, const Pose& boxFromPlane, Point plane) {
 
 Error askForTies(const std::string& why) {
   return Error{why +
-               " Name one or two places seen on both faces (a through knot, a hole, a tag on an "
-               "end), so that the faces are laid on each other by those."};
+               " Name one or two places seen before and now (a through knot, a hole, a tag on an "
+               "end) with --tie, so that the faces are laid on each other by those."};
 }
 
 // planeFromBoard: the inverse of plane → box → flip → board.
@@ -65,7 +65,7 @@ double edgeSigma(const Outline& a, const FoundOutline& b) {
 
 Result<FaceFit> registerBy(const Outline& faceA, const FoundOutline& found, const TiePairs& ties,
                            const cv::Matx22d& first, const cv::Matx22d& second,
-                           const std::string& what) {
+                           const std::string& what, std::optional<WayRound> known = {}) {
   const Polygon target = faceA.polygon();
   const BoardFrame own =
       frameBoard(found, {std::sin(found.axisAngleRad), -std::cos(found.axisAngleRad)});
@@ -79,7 +79,9 @@ Result<FaceFit> registerBy(const Outline& faceA, const FoundOutline& found, cons
     ways.push_back(c);
   }
   Candidate &a = ways[0], &b = ways[1];
-  const bool swap = ties.empty() ? b.match.misfitMm < a.match.misfitMm : b.tieMm < a.tieMm;
+  const bool swap = !ties.empty() ? b.tieMm < a.tieMm
+                    : known       ? *known == WayRound::turned
+                                  : b.match.misfitMm < a.match.misfitMm;
   const Candidate& best = swap ? b : a;
   const Candidate& other = swap ? a : b;
   if (ties.empty()) {
@@ -87,8 +89,8 @@ Result<FaceFit> registerBy(const Outline& faceA, const FoundOutline& found, cons
       return askForTies("The outline of " + what + " does not fit the stored one (" +
                         std::to_string(int(std::lround(best.match.misfitMm))) +
                         " mm apart): wane, or another board.");
-    if (other.match.misfitMm < kNoisyMm ||
-        best.match.misfitMm > kClearlyBetter * other.match.misfitMm)
+    if (!known && (other.match.misfitMm < kNoisyMm ||
+                   best.match.misfitMm > kClearlyBetter * other.match.misfitMm))
       return askForTies("The outline of " + what +
                         " fits the stored one either way round, so the ends could be swapped.");
   } else if (best.tieMm > kWorstTieMm) {
@@ -99,7 +101,7 @@ Result<FaceFit> registerBy(const Outline& faceA, const FoundOutline& found, cons
   FaceFit fit;
   fit.planeFromBoard = planeFromBoard(best, own.boardFromPlane);
   fit.misfitMm = best.match.misfitMm;
-  fit.how = ties.empty() ? "outline" : "outline and tie points";
+  fit.how = !ties.empty() ? "outline and tie points" : known ? "outline and figure" : "outline";
   // The outlines' own noise averages out over their length; a misfit of shape (wane) does not.
   fit.u95Mm = 1.96 * std::hypot(edgeSigma(faceA, found) / 3, 0.5 * best.match.misfitMm,
                                 ties.empty() ? 0.0 : best.tieMm / 3);
@@ -114,8 +116,8 @@ Result<FaceFit> registerFaceB(const Outline& faceA, const FoundOutline& found,
 }
 
 Result<FaceFit> registerRetake(const Outline& faceA, const FoundOutline& found,
-                               const TiePairs& ties) {
-  return registerBy(faceA, found, ties, {1, 0, 0, 1}, {-1, 0, 0, -1}, "the retake");
+                               const TiePairs& ties, std::optional<WayRound> known) {
+  return registerBy(faceA, found, ties, {1, 0, 0, 1}, {-1, 0, 0, -1}, "the retake", known);
 }
 
 }  // namespace rackside

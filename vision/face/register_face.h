@@ -3,6 +3,7 @@
 // A.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -27,8 +28,10 @@ using TiePairs = std::vector<std::pair<Point, Point>>;
 Result<FaceFit> registerFaceB(const Outline& faceA, const FoundOutline& found,
                               const TiePairs& ties);
 
-// A retake of the same face: as it is, or turned end for end.
+// A retake of the same face: as it is, or turned end for end; fails as above unless the way round
+// is known.
+enum class WayRound { same, turned };
 Result<FaceFit> registerRetake(const Outline& faceA, const FoundOutline& found,
-                               const TiePairs& ties);
+                               const TiePairs& ties, std::optional<WayRound> known = {});
 
 }  // namespace rackside

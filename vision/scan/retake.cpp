@@ -5,9 +5,12 @@
 #include "core/wood/measure.h"
 #include "vision/face/face_picture.h"
 #include "vision/face/register_face.h"
+#include "vision/scan/way_round.h"
 
 namespace rackside {
 namespace {
+
+constexpr double kCompareMmPerPx = 1;
 
 Point through(const cv::Matx23d& m, Point p) {
   return {m(0, 0) * p.x + m(0, 1) * p.y + m(0, 2), m(1, 0) * p.x + m(1, 1) * p.y + m(1, 2)};
@@ -32,12 +35,41 @@ std::array<double, 6> after(const cv::Matx23d& outer, const std::array<double, 6
   return out;
 }
 
-}  // namespace
+// The stored face in the new picture, which lies on the board as `fit` says.
+FaceRaster laidOut(const Board& stored, const ScanResult& scan, const FaceFit& fit) {
+  return layOutFace(
+      scan.facePicture,
+      after(inverted(fit.planeFromBoard), scan.board.pictures.back().boardFromPicture),
+      stored.outline.polygon(), kCompareMmPerPx);
+}
 
-Status layRetakeOn(const Board& stored, ScanResult& scan) {
+// Empty where there is no stored picture, or the wood does not tell.
+std::optional<WayRound> wayByTheWood(const Board& stored, const std::filesystem::path& rackFolder,
+                                     const FoundOutline& found, const ScanResult& scan) {
+  const auto before = readFaceRaster(stored, Face::A, rackFolder, kCompareMmPerPx);
+  const auto same = registerRetake(stored.outline, found, {}, WayRound::same);
+  const auto turned = registerRetake(stored.outline, found, {}, WayRound::turned);
+  if (!before || !same || !turned) return std::nullopt;
+  const auto way =
+      turnedEndForEnd(*before, laidOut(stored, scan, *same), laidOut(stored, scan, *turned));
+  if (!way) return std::nullopt;
+  return *way ? WayRound::turned : WayRound::same;
+}
+
+Result<FaceFit> fitOf(const Board& stored, const std::filesystem::path& rackFolder,
+                      const ScanResult& scan) {
   FoundOutline found;
   found.vertices = scan.board.outline.vertices;
-  const auto fit = registerRetake(stored.outline, found, {});
+  auto fit = registerRetake(stored.outline, found, scan.ties);
+  if (fit || !scan.ties.empty()) return fit;
+  const auto way = wayByTheWood(stored, rackFolder, found, scan);
+  return way ? registerRetake(stored.outline, found, {}, way) : fit;
+}
+
+}  // namespace
+
+Status layRetakeOn(const Board& stored, const std::filesystem::path& rackFolder, ScanResult& scan) {
+  const auto fit = fitOf(stored, rackFolder, scan);
   if (!fit) return fit.error();
   const cv::Matx23d storedFromNew = inverted(fit->planeFromBoard);
   Board board = stored;

@@ -106,16 +106,22 @@ Placed placeFaceA(Board& board, const FoundOutline& found, const FaceViews& view
   return {affineOf(inverse(frame.boardFromPlane)), bounds(board.outline.polygon())};
 }
 
-// Face B: the frame is face A's; the outline found says how the board was turned over.
-Result<Placed> placeFaceB(Board& board, const ScanOptions& o, const FoundOutline& found,
-                          const Adjustment& adjustment, const std::vector<size_t>& used) {
-  const Board& a = *o.faceA;
+// Stored board frame, plane of the photographs.
+TiePairs tiesInPlane(const ScanOptions& o, const Adjustment& adjustment,
+                     const std::vector<size_t>& used) {
   TiePairs ties;
   for (const TiePoint& t : o.tiePoints)
     for (size_t i = 0; i < used.size(); ++i)
       if (used[i] == t.photo)
         if (const auto plane = adjustment.planeFromImage(i, t.px))
           ties.emplace_back(t.boardMm, *plane);
+  return ties;
+}
+
+// Face B: the frame is face A's; the outline found says how the board was turned over.
+Result<Placed> placeFaceB(Board& board, const ScanOptions& o, const FoundOutline& found,
+                          const TiePairs& ties) {
+  const Board& a = *o.faceA;
   const auto registered = registerFaceB(a.outline, found, ties);
   if (!registered) return registered.error();
   board = a;
@@ -210,9 +216,10 @@ Result<ScanResult> scanFace(const std::vector<Photo>& photos, const ScanOptions&
   ScanResult result;
   result.warnings = sights->warnings;
   result.board = newBoard(options);
+  const TiePairs ties = tiesInPlane(options, adjustment, sights->used);
   Result<Placed> placed = options.face == Face::A
                               ? Result<Placed>(placeFaceA(result.board, found, views, down))
-                              : placeFaceB(result.board, options, found, adjustment, sights->used);
+                              : placeFaceB(result.board, options, found, ties);
   if (!placed) return placed.error();
   control.report(0.7, "drawing the face");
   const FacePicture face =
@@ -228,6 +235,9 @@ Result<ScanResult> scanFace(const std::vector<Photo>& photos, const ScanOptions&
   Polygon plane;
   for (const OutlineVertex& v : found.vertices) plane.push_back(v.at);
   const Pose boardFromPlane = frameBoard(found, down).boardFromPlane;
+  if (options.face == Face::A)
+    for (const auto& [stored, seenAt] : ties)
+      result.ties.emplace_back(stored, apply(boardFromPlane, seenAt));
   result.advice = adjustment.advice(plane, boardFromPlane);
   for (const std::string& w : adjustment.warnings()) result.warnings.push_back(w);
   addOutlineAdvice(found, result.warnings);

@@ -48,8 +48,8 @@ struct ScanOptions {
   double bowSigmaMm = 1;
   double finestMmPerPx = 0;      // 0: as fine as the photographs are
   const Board* faceA = nullptr;  // scanning face B: the board it belongs to
-  // Face B: places seen on both faces, where the outline alone does not say how the board was
-  // turned.
+  // Face B, or a retake: places seen before and now, where the outline alone does not say how the
+  // board was turned.
   std::vector<TiePoint> tiePoints;
   Status validate() const;
 };
@@ -69,6 +69,8 @@ struct ScanResult {
   std::vector<std::string> advice;  // what limits the measurement and what to do
   std::vector<std::string> warnings;
   std::optional<int> tag;
+  // Face A: the tie points given, on the stored board and in this board's own frame.
+  std::vector<std::pair<Point, Point>> ties;
 };
 
 // Fails with what to do when no card is found, a card is cut off, or the board runs out of the

@@ -83,7 +83,7 @@ Result<ScanToRackResult> storeScan(ScanResult scan, const ScanToRackOptions& opt
                                  : "board " + std::to_string(rack->boards.size() + 1);
     return writeBoard(std::move(scan), true, rackFolder);
   }
-  const Status laid = layRetakeOn(*stored, scan);
+  const Status laid = layRetakeOn(*stored, rackFolder, scan);
   if (!laid) return laid.error();
   return writeBoard(std::move(scan), false, rackFolder);
 }
