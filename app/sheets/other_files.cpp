@@ -58,8 +58,9 @@ Result<std::vector<std::filesystem::path>> writeFaceFiles(const Rack& rack,
       auto made = faceFile(board, face, rackFolder);
       if (!made) return made.error();
       const auto stem = (folder / (fileStem(board) + "-" + std::string(name(face)))).string();
-      const Files pair = {{stem + ".png", std::move(made->png)},
-                          {stem + ".pgw", std::move(made->world)}};
+      Files pair;
+      pair[stem + ".png"] = std::move(made->png);
+      pair[stem + ".pgw"] = std::move(made->world);
       if (const Status s = writeFiles(pair); !s) return s.error();
       for (const auto& [file, bytes] : pair) written.push_back(file);
     }

@@ -70,7 +70,7 @@ size_t PanelView::placeAt(double y) const {
   return static_cast<size_t>(std::clamp(last - fromTop, 0, last));
 }
 
-void PanelView::lay(std::vector<LaidStrip> strips) {
+void PanelView::lay(const std::vector<LaidStrip>& strips) {
   setOrder(judgedOrder(looks_->panel, strips));
 }
 
@@ -80,13 +80,13 @@ void PanelView::moveChosen(int by) {
   auto strips = order_.strips;
   std::swap(strips[chosen_], strips[static_cast<size_t>(to)]);
   chosen_ = static_cast<size_t>(to);
-  lay(std::move(strips));
+  lay(strips);
 }
 
 void PanelView::turnChosen() {
   auto strips = order_.strips;
   strips[chosen_].turned = !strips[chosen_].turned;
-  lay(std::move(strips));
+  lay(strips);
 }
 
 void PanelView::turnChosenOver() {
@@ -94,7 +94,7 @@ void PanelView::turnChosenOver() {
   LaidStrip& s = strips[chosen_];
   if (!s.over && !looks_->panel.strips[static_cast<size_t>(s.strip)].other) return;
   s.over = !s.over;
-  lay(std::move(strips));
+  lay(strips);
 }
 
 void PanelView::drawStrip(QPainter& painter, size_t place, const QRectF& box) const {
@@ -165,7 +165,7 @@ void PanelView::mouseMoveEvent(QMouseEvent* event) {
     strips.erase(strips.begin() + static_cast<std::ptrdiff_t>(chosen_));
     strips.insert(strips.begin() + static_cast<std::ptrdiff_t>(to), held);
     chosen_ = to;
-    lay(std::move(strips));
+    lay(strips);
   }
   update();
 }

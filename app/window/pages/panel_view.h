@@ -35,7 +35,7 @@ class PanelView : public QWidget {
   double stripHeight() const;
   QRectF boxOf(size_t place) const;
   size_t placeAt(double y) const;
-  void lay(std::vector<LaidStrip> strips);
+  void lay(const std::vector<LaidStrip>& strips);
   void moveChosen(int by);
   void turnChosen();
   void turnChosenOver();

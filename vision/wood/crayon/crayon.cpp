@@ -20,7 +20,8 @@ constexpr float kPerhaps = 0.25F;
 constexpr double kGapMm = 3.5;  // wax skips over the hollows of the grain
 constexpr double kJoinMm = 9;   // pieces so near one another are one scrawl
 constexpr double kLeastMm2 = 120;
-constexpr double kLeastWidthMm = 3.5, kMostWidthMm = 22;
+// Lumber crayons and sticks of chalk are 8 to 13 mm thick (common practice, no source).
+constexpr double kLeastWidthMm = 3.5, kMostWidthMm = 16;
 constexpr double kCoverMm = 2;
 
 cv::Mat disc(double radiusPx) {
