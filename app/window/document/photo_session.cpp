@@ -40,7 +40,8 @@ Result<ScanResult> scanAndStore(const QStringList& files, const ScanOptions& opt
   auto result = scanFace(photos, options, control);
   if (!result) return result;
   if (stored)
-    if (const Status laid = layRetakeOn(*stored, result.value()); !laid) return laid.error();
+    if (const Status laid = layRetakeOn(*stored, folder, result.value()); !laid)
+      return laid.error();
   if (const Status kept = storeFacePicture(result.value(), folder); !kept) return kept.error();
   return result;
 }
