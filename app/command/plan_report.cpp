@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "app/command/console.h"
+#include "core/plan/plan_difference.h"
 
 namespace rackside::command {
 namespace {
@@ -79,6 +80,19 @@ nlohmann::json planJson(const Rack& rack, const Plan& plan) {
   j["stopped"] = plan.stopped;
   j["seed"] = plan.seed;
   return j;
+}
+
+nlohmann::json alternativeJson(const Rack& rack, const Plan& best, const Plan& other) {
+  nlohmann::json j = planJson(rack, other);
+  j["elsewhere_share"] = rounded(shareElsewhere(best, other));
+  return j;
+}
+
+std::string alternativeLine(const Plan& best, const Plan& other) {
+  return "value " + fixed(other.value, 0) + " (" +
+         fixed(100 * (other.value / std::max(1e-9, best.value) - 1), 1) + " %), " +
+         fixed(other.stockMm2 / 1e6, 2) + " m² of wood, " +
+         fixed(100 * shareElsewhere(best, other), 0) + " % of the pieces on other boards.";
 }
 
 std::vector<std::string> planLines(const Rack& rack, const Plan& plan, const LengthStyle& style) {

@@ -20,6 +20,8 @@ struct PlanVerb {
   PlanOptions options;
   std::vector<std::string> pins;       // piece ids, or "part:copy"
   std::vector<std::string> forbidden;  // boards by name, tag or id
+  PlanChoice choice;
+  int take = 1;  // which of the plans is stored
   bool leastStock = false;
   bool dryRun = false;  // print only, store nothing
   bool plain = false;   // leave the looks of the wood out
@@ -73,25 +75,45 @@ void addLooks(const PlanVerb& v, PlanRequest& request) {
   request.worth = std::move(looks.worth);
 }
 
+// The plan that is taken in full, the others beside it.
+void print(const PlanVerb& v, const Rack& rack, const std::vector<Plan>& plans) {
+  const Plan& plan = plans[static_cast<size_t>(v.take) - 1];
+  if (v.common.json) {
+    nlohmann::json j = planJson(rack, plan);
+    j["alternatives"] = nlohmann::json::array();
+    for (const Plan& other : plans)
+      if (&other != &plan) j["alternatives"].push_back(alternativeJson(rack, plan, other));
+    printJson(j);
+    return;
+  }
+  for (const std::string& line : planLines(rack, plan, v.common.style(rack.shop.show))) say(line);
+  for (size_t i = 0; i < plans.size(); ++i)
+    if (&plans[i] != &plan)
+      say("Plan " + std::to_string(i + 1) + " instead: " + alternativeLine(plan, plans[i]));
+}
+
 int run(PlanVerb& v) {
   if (v.leastStock) v.options.goal = PlanGoal::leastStock;
   if (const Status s = v.options.validate(); !s) return usageAtFault(s.error().message);
+  if (const Status s = v.choice.validate(); !s) return usageAtFault(s.error().message);
+  if (v.take < 1 || v.take > v.choice.most)
+    return usageAtFault("--take must be from 1 to the number of --alternatives.");
   auto rack = openRack(v.common);
   if (!rack) return inputAtFault(rack.error());
   auto request = requestFrom(v, *rack);
   if (!request) return inputAtFault(request.error());
   if (!v.plain) addLooks(v, request.value());
   RunControl control(v.options.limitSeconds);
-  auto plan = makePlan(*request, v.options, control);
-  if (!plan) return inputAtFault(plan.error());
+  auto plans = makePlans(*request, v.options, v.choice, control);
+  if (!plans) return inputAtFault(plans.error());
+  const size_t taken = static_cast<size_t>(v.take) - 1;
+  if (taken >= plans->size())
+    return inputAtFault(Error{"Only " + std::to_string(plans->size()) +
+                              " plans differ enough within the loss allowed: take one of those."});
   if (!v.dryRun)
-    if (const Status s = savePlan(*plan, v.common.rack); !s) return inputAtFault(s.error());
-  if (v.common.json) {
-    printJson(planJson(*rack, *plan));
-  } else {
-    for (const std::string& line : planLines(*rack, *plan, v.common.style(rack->shop.show)))
-      say(line);
-  }
+    if (const Status s = savePlan((*plans)[taken], v.common.rack); !s)
+      return inputAtFault(s.error());
+  print(v, *rack, *plans);
   return kDone;
 }
 
@@ -109,6 +131,11 @@ VerbRun setUpPlan(CLI::App& app) {
                "Place all parts that can be placed, then use the least wood");
   app.add_option("--look-weight", v->options.weights.look,
                  "How much a wished look adds to a part's worth, 0 to 1")
+      ->capture_default_str();
+  app.add_option("--alternatives", v->choice.most,
+                 "So many plans that really differ, the best among them")
+      ->capture_default_str();
+  app.add_option("--take", v->take, "Store this one of them, 1 being the best")
       ->capture_default_str();
   app.add_flag("--dry-run", v->dryRun, "Print the plan, store nothing");
   addUnits(app, v->common);

@@ -2,6 +2,7 @@
 #include "core/plan/plan_run.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "core/plan/area_bound.h"
 #include "core/plan/checker.h"
@@ -15,14 +16,16 @@ namespace rackside {
 namespace {
 
 // A plan loses what a column rounds away, and the bound pays for as much again: with these a third
-// of a percent, with columns twice as wide more than one, for two thirds of the time. The first plan
-// is made on columns four times as wide.
+// of a percent, with columns twice as wide more than one, for two thirds of the time. The first
+// plan is made on columns four times as wide.
 constexpr double kFineMm = 1.25;
 constexpr int kCoarser = 4;
 // A better plan is written and checked at most so often.
 constexpr double kPublishSeconds = 0.5;
 // Least stock: a copy is worth as much as this many of the largest board.
 constexpr double kBoardsACopy = 4;
+// Of the time, when plans that differ are wanted as well.
+constexpr double kSearchShare = 0.8;
 
 bool mayUse(const PlanRequest& request, const Board& board) {
   return !board.setApart && std::find(request.forbidden.begin(), request.forbidden.end(),
@@ -70,9 +73,14 @@ PlanRun::Grid::Grid(const PlanRun& run, const std::vector<BlankKind>& kinds, dou
   for (const auto& map : maps) open.push_back(map.get());
 }
 
-PlanRun::PlanRun(const PlanRequest& request, const PlanOptions& options,
+PlanRun::PlanRun(const PlanRequest& request, const PlanOptions& options, const PlanChoice& choice,
                  std::vector<PinnedSection> pins, RunControl& control)
-    : request_(request), options_(options), control_(control), pins_(std::move(pins)) {
+    : request_(request),
+      options_(options),
+      choice_(choice),
+      control_(control),
+      pins_(std::move(pins)),
+      until_(options.limitSeconds * (choice.most > 1 ? kSearchShare : 1)) {
   for (size_t p = 0; p < request.parts.size(); ++p)
     for (BlankKind& k :
          blankKinds(request.parts[p], static_cast<int>(p), request.shop, options.mostCopiesInBlank))
@@ -104,7 +112,7 @@ double PlanRun::seconds() const {
 }
 
 bool PlanRun::shouldEnd() const {
-  return control_.shouldEnd() || seconds() >= options_.limitSeconds;
+  return control_.shouldEnd() || seconds() >= until_;
 }
 
 // Boards without pins on which the current plan still stands start as they are.
@@ -188,10 +196,10 @@ void PlanRun::payForStock(const Grid& grid) {
 }
 
 // No plan that places as many copies uses less.
-double PlanRun::stockBound(const Plan& plan) const {
+double PlanRun::stockBound(const Plan& plan, const std::vector<Offer>& offers) const {
   if (!leastStock()) return 0;
   size_t copies = 0;
-  for (const Offer& o : offers_) copies += o.parts.size();
+  for (const Offer& o : offers) copies += o.parts.size();
   return std::max(0.0,
                   std::min(plan.stockMm2, static_cast<double>(copies) * payOfCopy_ - payBound_));
 }
@@ -258,6 +266,26 @@ void PlanRun::search(const Grid& grid) {
   }
   offers_ = search.best();
   stopped_ = more ? whyStopped() : "nothing better was left to try";
+  findOthers(search);
+}
+
+void PlanRun::findOthers(RackSearch& search) {
+  plans_ = {offers_};
+  size_t pieces = 0, fixed = 0;
+  for (const Offer& o : offers_) pieces += o.parts.size();
+  for (const PinnedSection& s : pins_)
+    for (const PinnedBlank& b : s.blanks) fixed += b.pieces.size();
+  for (const auto& ofBoard : besidePins_)
+    for (const FilledSection& f : ofBoard) fixed += f.parts.size();
+  const double mostKept =
+      std::floor((1 - choice_.leastElsewhere) * static_cast<double>(pieces + fixed) + 1e-9) -
+      static_cast<double>(fixed);
+  until_ = options_.limitSeconds;
+  while (static_cast<int>(plans_.size()) < choice_.most && !control_.stopRequested()) {
+    std::vector<Offer> other = search.otherThan(plans_, mostKept, choice_.mostLoss);
+    if (other.empty()) break;
+    plans_.push_back(std::move(other));
+  }
 }
 
 std::string PlanRun::whyStopped() const {
@@ -273,14 +301,14 @@ void PlanRun::noteBounds(const RackSearch& search) {
   }
 }
 
-Plan PlanRun::finished(const Grid& grid) const {
-  Plan plan = written(grid, offers_);
+Plan PlanRun::finished(const Grid& grid, const std::vector<Offer>& offers) const {
+  Plan plan = written(grid, offers);
   // Boards that stand as they are have no map to look for the nearest miss on.
   if (std::count(grid.open.begin(), grid.open.end(), nullptr) > 0)
     markUnplaced(request_, plan);
   else
     explainUnplaced(request_, grid.job, grid.open, plan);
-  plan.stockBound = stockBound(plan);
+  plan.stockBound = stockBound(plan, offers);
   plan.stopped = stopped_;
   plan.seconds = seconds();
   requireSound(request_, plan);
@@ -295,7 +323,7 @@ void PlanRun::toFinerColumns() {
     for (FilledSection& f : ofBoard) toFiner(f.layout, kCoarser);
 }
 
-Plan PlanRun::make() {
+std::vector<Plan> PlanRun::make() {
   findStanding();
   std::vector<char> standing;
   for (const Offer& o : offers_) standing.push_back(o.asItIs ? 1 : 0);
@@ -307,13 +335,16 @@ Plan PlanRun::make() {
     control_.report(0.02, "a first plan");
     if (shouldEnd()) {
       stopped_ = whyStopped();
-      return finished(coarse);
+      return {finished(coarse, offers_)};
     }
   }
   toFinerColumns();
   const Grid fine(*this, goalKinds_, kFineMm, std::vector<char>(boards_.size(), 0));
   search(fine);
-  return finished(fine);
+  std::vector<Plan> plans;
+  plans.reserve(plans_.size());
+  for (const auto& offers : plans_) plans.push_back(finished(fine, offers));
+  return plans;
 }
 
 }  // namespace rackside

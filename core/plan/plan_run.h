@@ -23,9 +23,10 @@ class RefusedPlan : public std::logic_error {
 
 class PlanRun {
  public:
-  PlanRun(const PlanRequest& request, const PlanOptions& options, std::vector<PinnedSection> pins,
-          RunControl& control);
-  Plan make();
+  PlanRun(const PlanRequest& request, const PlanOptions& options, const PlanChoice& choice,
+          std::vector<PinnedSection> pins, RunControl& control);
+  // The best one first.
+  std::vector<Plan> make();
 
  private:
   using Clock = std::chrono::steady_clock;
@@ -44,7 +45,7 @@ class PlanRun {
   bool leastStock() const { return options_.goal == PlanGoal::leastStock; }
   RackProblem problemOn(const Grid& grid) const;
   RackProblem goalOn(const Grid& grid) const;
-  double stockBound(const Plan& plan) const;
+  double stockBound(const Plan& plan, const std::vector<Offer>& offers) const;
   void payForStock(const Grid& grid);
   std::vector<WrittenSection> sectionsOf(const Grid& grid, const Offer& offer) const;
   Plan written(const Grid& grid, const std::vector<Offer>& offers) const;
@@ -52,13 +53,15 @@ class PlanRun {
   void search(const Grid& grid);
   void noteBounds(const RackSearch& search);
   void toFinerColumns();
-  Plan finished(const Grid& grid) const;
+  void findOthers(RackSearch& search);
+  Plan finished(const Grid& grid, const std::vector<Offer>& offers) const;
   std::string whyStopped() const;
   bool shouldEnd() const;
   double seconds() const;
 
   const PlanRequest& request_;
   const PlanOptions& options_;
+  const PlanChoice choice_;
   RunControl& control_;
   Clock::time_point start_ = Clock::now();
   std::vector<PinnedSection> pins_;
@@ -70,6 +73,8 @@ class PlanRun {
   std::vector<std::vector<FilledSection>> besidePins_;  // by board, as its pins
   double pinnedWorth_ = 0;                              // a bound of what the pinned sections hold
   std::vector<Offer> offers_;
+  std::vector<std::vector<Offer>> plans_;  // offers_, then those that really differ
+  double until_ = 0;                       // seconds: when the step at hand should end
   double bound_ = 0, gridBound_ = 0;
   double payBound_ = 1e300;  // least stock: of pay
   const ValueMaps noLooks_;

@@ -34,16 +34,34 @@ Status PlanOptions::validate() const {
   return success();
 }
 
+Status PlanChoice::validate() const {
+  if (most < 1 || most > 9) return Error{"From 1 to 9 plans can be asked for."};
+  if (!(leastElsewhere > 0 && leastElsewhere <= 1))
+    return Error{"The share of pieces that lie elsewhere must be above 0 and at most 1."};
+  if (!(mostLoss >= 0 && mostLoss < 1))
+    return Error{"The value that another plan may lose must be from 0 to below 1."};
+  return success();
+}
+
 Result<Plan> makePlan(const PlanRequest& request, const PlanOptions& options, RunControl& control) {
+  Result<std::vector<Plan>> plans = makePlans(request, options, {}, control);
+  if (!plans) return plans.error();
+  return std::move(plans.value().front());
+}
+
+Result<std::vector<Plan>> makePlans(const PlanRequest& request, const PlanOptions& options,
+                                    const PlanChoice& choice, RunControl& control) {
   if (const Status ok = options.validate(); !ok) return ok.error();
+  if (const Status ok = choice.validate(); !ok) return ok.error();
   if (const Status ok = validate(request); !ok) return ok.error();
 
   Result<std::vector<PinnedSection>> pins = pinnedSections(request);
   if (!pins) return pins.error();
   try {
-    Plan plan = PlanRun(request, options, std::move(pins).value(), control).make();
-    if (options.onBetter) options.onBetter(plan);
-    return plan;
+    std::vector<Plan> plans =
+        PlanRun(request, options, choice, std::move(pins).value(), control).make();
+    if (options.onBetter) options.onBetter(plans.front());
+    return plans;
   } catch (const RefusedPlan& refused) {
     // Where a pin holds a piece is the maker's choice, so its fault is no programmer's.
     if (request.pinned.empty()) throw;

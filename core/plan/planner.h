@@ -48,8 +48,24 @@ struct PlanOptions {
   Status validate() const;
 };
 
+// Plans to choose among.
+struct PlanChoice {
+  int most = 1;  // plans in all
+  // Of the pieces of each plan before it, the share that lies on another board, or nowhere.
+  double leastElsewhere = 0.3;
+  double mostLoss = 0.05;  // share of the best plan's value (least stock: of its stock)
+
+  Status validate() const;
+};
+
 // Fails only on input that no plan can be made of (no boards, a part without a size); parts that do
 // not fit are reported in Plan::unplaced. Every plan returned has passed checkPlan().
 Result<Plan> makePlan(const PlanRequest& request, const PlanOptions& options, RunControl& control);
+
+// The best plan, which has four fifths of the time, and up to choice.most − 1 that really differ;
+// fewer when the boards allow no others within the loss, or when it was stopped by hand. Fails as
+// makePlan() does.
+Result<std::vector<Plan>> makePlans(const PlanRequest& request, const PlanOptions& options,
+                                    const PlanChoice& choice, RunControl& control);
 
 }  // namespace rackside

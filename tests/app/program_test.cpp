@@ -139,6 +139,29 @@ TEST_CASE("a file of marks is loaded whole or not at all") {
   CHECK(loadRack(rack).value().findBoardNamed("7")->marks.size() == 1);
 }
 
+TEST_CASE("plans to choose among are listed, and the one taken is stored") {
+  const Folder folder;
+  const std::string rack = rackOnDisk(folder, false);
+  REQUIRE(runProgram({"parts", "import", folder.file("p.csv", kGoodParts), "--rack", rack}).code ==
+          0);
+  const auto ask = [&](const std::string& most, const std::string& take) {
+    return runProgram({"plan", "--rack", rack, "--seconds", "1", "--json", "--alternatives", most,
+                       "--take", take});
+  };
+  CHECK(ask("0", "1").code == 2);
+  CHECK(ask("2", "3").code == 2);
+  const Ran ran = ask("3", "1");
+  INFO(ran.err);
+  REQUIRE(ran.code == 0);
+  const nlohmann::json best = ran.json();
+  REQUIRE(best["alternatives"].is_array());
+  CHECK(best["alternatives"].size() <= 2);
+  for (const nlohmann::json& other : best["alternatives"]) {
+    CHECK(other["value"].get<double>() <= best["value"].get<double>() + 1e-6);
+    CHECK(other["elsewhere_share"].get<double>() >= 0.29);
+  }
+}
+
 TEST_CASE("one seed gives one plan, and its sheets are a PDF") {
   const Folder folder;
   const std::string rack = rackOnDisk(folder, false);

@@ -5,12 +5,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 namespace rackside {
 namespace {
 
 // Of a whole choice: nodes · (rows + columns). About a second.
 constexpr int kChoiceWork = 400000;
+constexpr int kMostPivots = 200000;
 
 struct Patience {
   const std::function<bool()>& shouldEnd;
@@ -29,16 +31,27 @@ struct Master::Problem {
   glp_prob* lp = nullptr;
 };
 
-Master::Master(int boards, const std::vector<int>& left)
+int Likeness::kept(const Offer& offer) const {
+  std::vector<int> both;
+  std::set_intersection(offer.parts.begin(), offer.parts.end(), parts[offer.board].begin(),
+                        parts[offer.board].end(), std::back_inserter(both));
+  return static_cast<int>(both.size());
+}
+
+Master::Master(int boards, const std::vector<int>& left, std::vector<Likeness> limits)
     : problem_(std::make_unique<Problem>()),
       boards_(boards),
-      parts_(static_cast<int>(left.size())) {
+      parts_(static_cast<int>(left.size())),
+      limits_(std::move(limits)) {
   glp_term_out(GLP_OFF);
   problem_->lp = glp_create_prob();
   glp_set_obj_dir(problem_->lp, GLP_MAX);
-  glp_add_rows(problem_->lp, parts_ + boards_);
+  glp_add_rows(problem_->lp, parts_ + boards_ + static_cast<int>(limits_.size()));
   for (int p = 0; p < parts_; ++p) glp_set_row_bnds(problem_->lp, p + 1, GLP_UP, 0, left[p]);
   for (int b = 0; b < boards_; ++b) glp_set_row_bnds(problem_->lp, parts_ + b + 1, GLP_UP, 0, 1);
+  for (size_t k = 0; k < limits_.size(); ++k)
+    glp_set_row_bnds(problem_->lp, parts_ + boards_ + static_cast<int>(k) + 1, GLP_UP, 0,
+                     limits_[k].most);
 }
 
 Master::~Master() {
@@ -63,6 +76,11 @@ void Master::add(const Offer& offer) {
   }
   rows.push_back(parts_ + offer.board + 1);
   counts.push_back(1);
+  for (size_t k = 0; k < limits_.size(); ++k)
+    if (const int kept = limits_[k].kept(offer); kept > 0) {
+      rows.push_back(parts_ + boards_ + static_cast<int>(k) + 1);
+      counts.push_back(kept);
+    }
   glp_set_mat_col(problem_->lp, column, static_cast<int>(rows.size()) - 1, rows.data(),
                   counts.data());
 }
@@ -72,7 +90,7 @@ bool Master::solve() {
   glp_init_smcp(&how);
   how.msg_lev = GLP_MSG_OFF;
   how.meth = GLP_PRIMAL;
-  how.tm_lim = 20000;
+  how.it_lim = kMostPivots;
   if (glp_simplex(problem_->lp, &how) == 0 && glp_get_status(problem_->lp) == GLP_OPT) return true;
   // A basis that went bad is built again from nothing.
   glp_std_basis(problem_->lp);
@@ -93,6 +111,10 @@ std::vector<double> Master::prices() const {
 
 double Master::boardPrice(int board) const {
   return std::max(0.0, glp_get_row_dual(problem_->lp, parts_ + board + 1));
+}
+
+double Master::likenessPrice(int limit) const {
+  return std::max(0.0, glp_get_row_dual(problem_->lp, parts_ + boards_ + limit + 1));
 }
 
 double Master::fraction(int offer) const {

@@ -19,10 +19,17 @@ struct Offer {
   bool asItIs = false;  // what the current plan has on the board, not laid out anew
 };
 
+// A limit on the copies that stay on the boards where a plan has them.
+struct Likeness {
+  std::vector<std::vector<int>> parts;  // of that plan, by board, ascending
+  double most = 0;
+  int kept(const Offer& offer) const;
+};
+
 class Master {
  public:
   // `left`: copies wanted of each part.
-  Master(int boards, const std::vector<int>& left);
+  Master(int boards, const std::vector<int>& left, std::vector<Likeness> limits = {});
   ~Master();
   Master(const Master&) = delete;
   Master& operator=(const Master&) = delete;
@@ -31,9 +38,10 @@ class Master {
   // The offers chosen in fractions; false when the solver gave up.
   bool solve();
   double value() const;
-  std::vector<double> prices() const;  // of a copy of each part, ≥ 0
-  double boardPrice(int board) const;  // ≥ 0
-  double fraction(int offer) const;    // in the order they were added
+  std::vector<double> prices() const;     // of a copy of each part, ≥ 0
+  double boardPrice(int board) const;     // ≥ 0
+  double likenessPrice(int limit) const;  // of a copy kept where it was, ≥ 0
+  double fraction(int offer) const;       // in the order they were added
   int offers() const { return offers_; }
   // Takes an offer for sure; forbids it.
   void take(int offer);
@@ -46,6 +54,7 @@ class Master {
   struct Problem;
   std::unique_ptr<Problem> problem_;
   int boards_, parts_, offers_ = 0;
+  std::vector<Likeness> limits_;
 };
 
 }  // namespace rackside

@@ -7,6 +7,7 @@
 #include <functional>
 
 #include "core/plan/search/each_in_parallel.h"
+#include "core/plan/search/other_plans.h"
 #include "core/plan/search/small_board.h"
 
 namespace rackside {
@@ -90,12 +91,16 @@ bool RackSearch::closed() const {
   return bound_ <= bestPay() + closeEnough();
 }
 
-// A ten-thousandth of what is at stake: the worth, or the stock.
-double RackSearch::closeEnough() const {
-  if (!problem_.chargesStock) return kClosed * bestPay();
+// The worth, or the stock.
+double RackSearch::atStake() const {
+  if (!problem_.chargesStock) return bestPay();
   size_t copies = 0;
   for (const Offer& o : best_) copies += o.parts.size();
-  return kClosed * (static_cast<double>(copies) * problem_.payOfCopy - bestPay());
+  return static_cast<double>(copies) * problem_.payOfCopy - bestPay();
+}
+
+double RackSearch::closeEnough() const {
+  return kClosed * atStake();
 }
 
 // Little at first, when prices still move; more once they have settled.
@@ -278,6 +283,14 @@ void RackSearch::neighbourhood() {
   std::vector<Offer> pool = search.offers();
   for (Offer& o : pool) o.board = boards[o.board];
   if (takeTogether(dive(boards, wanted, pool))) stale_ = 0;
+}
+
+std::vector<Offer> RackSearch::otherThan(const std::vector<std::vector<Offer>>& before,
+                                         double mostKept, double mostLoss) {
+  if (pricers_.empty() || mostKept < 0) return {};
+  std::vector<Offer> offers = search_->offers();
+  return OtherPlans(pricers_, problem_.wanted, std::move(offers), shouldEnd_)
+      .find(before, mostKept, bestPay() - mostLoss * atStake(), effort(0));
 }
 
 size_t RackSearch::bytes() const {

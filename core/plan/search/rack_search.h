@@ -20,6 +20,10 @@ class RackSearch {
   // One step of the search; false when it has nothing left to try.
   bool step();
   const std::vector<Offer>& best() const { return best_; }
+  // A plan within `mostLoss` (share of the worth, or of the stock) of the best that keeps at most
+  // `mostKept` pieces of each of `before` on their boards; nothing when none was found.
+  std::vector<Offer> otherThan(const std::vector<std::vector<Offer>>& before, double mostKept,
+                               double mostLoss);
   double bestPay() const { return payOf(best_); }
   double gridBound() const { return search_->bound(); }  // for plans on the columns' grid
   double bound() const { return bound_; }                // whatever the grid
@@ -34,6 +38,7 @@ class RackSearch {
   bool offerEverySet();
   bool closed() const;
   double closeEnough() const;
+  double atStake() const;
   PricerEffort effort(int level) const;
   void tighten();
   std::vector<Offer> dive(std::vector<int> boards, std::vector<int> left,

@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <catch2/catch.hpp>
+
+#include "core/plan/checker.h"
+#include "core/plan/plan_difference.h"
+#include "core/plan/planner.h"
+#include "random_racks.h"
+
+using namespace rackside;
+using namespace rackside::testing;
+
+namespace {
+
+Piece pieceOn(const char* board, const char* part) {
+  Piece p;
+  p.board = {board};
+  p.part = {part};
+  return p;
+}
+
+Plan planOf(std::vector<Piece> pieces) {
+  Plan plan;
+  plan.pieces = std::move(pieces);
+  return plan;
+}
+
+// By hand: pieces of `after` are matched one by one, so that no counting is shared with the
+// planner.
+double elsewhereByHand(const Plan& before, const Plan& after) {
+  std::vector<Piece> free = after.pieces;
+  int lost = 0;
+  for (const Piece& p : before.pieces) {
+    bool found = false;
+    for (size_t i = 0; i < free.size() && !found; ++i)
+      if (free[i].board == p.board && free[i].part == p.part) {
+        free.erase(free.begin() + static_cast<std::ptrdiff_t>(i));
+        found = true;
+      }
+    lost += found ? 0 : 1;
+  }
+  return static_cast<double>(lost) / static_cast<double>(before.pieces.size());
+}
+
+}  // namespace
+
+TEST_CASE("plans differ by pieces on other boards, not by copies that change places",
+          "[planner][alternatives]") {
+  const Plan before = planOf(
+      {pieceOn("a", "rail"), pieceOn("a", "rail"), pieceOn("b", "leg"), pieceOn("b", "top")});
+  CHECK(shareElsewhere(before, before) == 0);
+  const Plan turned = planOf(
+      {pieceOn("b", "top"), pieceOn("a", "rail"), pieceOn("b", "leg"), pieceOn("a", "rail")});
+  CHECK(shareElsewhere(before, turned) == 0);
+  const Plan moved = planOf(
+      {pieceOn("a", "rail"), pieceOn("b", "rail"), pieceOn("b", "leg"), pieceOn("b", "top")});
+  CHECK(shareElsewhere(before, moved) == Approx(0.25));
+  CHECK(shareElsewhere(before, planOf({pieceOn("a", "rail")})) == Approx(0.75));
+}
+
+TEST_CASE("alternatives are sound, near the best in value and really different",
+          "[planner][alternatives]") {
+  int found = 0;
+  for (unsigned seed = 1; seed <= 3; ++seed) {
+    const PlanRequest request = randomRack({6, 24, seed, 0.6});
+    PlanOptions options;
+    options.limitSeconds = 3;
+    PlanChoice choice;
+    choice.most = 3;
+    RunControl control;
+    const Result<std::vector<Plan>> plans = makePlans(request, options, choice, control);
+    REQUIRE(plans.ok());
+    REQUIRE(plans->size() >= 1);
+    INFO("seed " << seed);
+    for (size_t i = 0; i < plans->size(); ++i) {
+      const Plan& plan = (*plans)[i];
+      CHECK(checkPlan(request, plan).empty());
+      CHECK(plan.value <= plans->front().value * (1 + 1e-9));
+      CHECK(plan.value >= plans->front().value * (1 - choice.mostLoss) - 1e-6);
+      for (size_t k = 0; k < i; ++k)
+        CHECK(elsewhereByHand((*plans)[k], plan) >= choice.leastElsewhere - 1e-9);
+    }
+    found += static_cast<int>(plans->size()) - 1;
+  }
+  CHECK(found >= 3);
+}
+
+TEST_CASE("a choice of plans that asks for the impossible says so", "[planner][alternatives]") {
+  const PlanRequest request = randomRack({1, 3, 1, 0.5});
+  RunControl control;
+  PlanChoice choice;
+  choice.most = 0;
+  CHECK(!makePlans(request, {}, choice, control).ok());
+  choice.most = 3;
+  choice.leastElsewhere = 0;
+  CHECK(!makePlans(request, {}, choice, control).ok());
+  // With one board nothing can lie on another.
+  choice.leastElsewhere = 0.5;
+  choice.mostLoss = 0.01;
+  PlanOptions options;
+  options.limitSeconds = 1;
+  const auto plans = makePlans(request, options, choice, control);
+  REQUIRE(plans.ok());
+  CHECK(plans->size() == 1);
+}
