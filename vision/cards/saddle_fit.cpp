@@ -146,7 +146,7 @@ Parameters startOf(const SaddleGuess& g, const std::vector<Pixel>& pixels) {
 
 std::optional<SaddleFit> fitSaddle(const cv::Mat& grey, const SaddleGuess& guess) {
   const std::vector<Pixel> pixels = windowOf(grey, guess);
-  if (pixels.size() < 2U * kParameters) return std::nullopt;
+  if (pixels.size() < size_t{2} * kParameters) return std::nullopt;
   const double reachPx = guess.reachMm * std::min(cv::norm(guess.alongX), cv::norm(guess.alongY));
   const Parameters start = startOf(guess, pixels);
   const Fit fit = minimise(start, guess.px, pixels);
