@@ -5,6 +5,7 @@
 
 #include "vision/face/refine_edge.h"
 #include "vision/face/simplify_outline.h"
+#include "vision/face/straight_side.h"
 
 namespace rackside {
 namespace {
@@ -15,6 +16,7 @@ constexpr double kCornerBaseMm = 40;  // of side that a corner is extended from
 constexpr double kStraightFromMm = 30, kStraightToMm = 130, kStraightMm = 0.35;
 constexpr double kCornerReachMm = 7;  // from the seen part of either side
 constexpr double kCornerDoubtMm = 35, kCornerOffMm = 1.5;
+constexpr double kOnCurveMm = 1.2, kBulgeMm = 2.5;
 constexpr double kChordToleranceMm = 0.08, kLongestChordMm = 25;
 
 struct Line {
@@ -119,6 +121,19 @@ double endAt(const RoughSide& end, double y) {
   return interpolate(turned, y);
 }
 
+// Where a sawn side is in doubt and lies outside the curve that most of it follows, it has run on
+// along a shadow, the wall or a neighbour. (A dent may be wane, and stays.)
+void pullIn(std::vector<EdgePoint>& side, double outward) {
+  std::vector<Point> line;
+  line.reserve(side.size());
+  for (const EdgePoint& p : side) line.push_back(p.at);
+  const auto curve = straightSide(line, kOnCurveMm);
+  if (!curve) return;
+  for (EdgePoint& p : side)
+    if (p.state == EdgeState::unsure && outward * (p.at.y - curve->at(p.at.x)) > kBulgeMm)
+      p.at.y = curve->at(p.at.x);
+}
+
 struct Sides {
   std::vector<EdgePoint> lower, right, upper, left;  // lower and upper by x, the ends by y
 };
@@ -130,6 +145,8 @@ Sides refineAll(FaceViews& views, const RoughOutline& o) {
   Sides s;
   s.lower = refineSide(views, o, o.lower, endAt(o.left, ll), endAt(o.right, lr));
   s.upper = refineSide(views, o, o.upper, endAt(o.left, ul), endAt(o.right, ur));
+  pullIn(s.lower, -1);
+  pullIn(s.upper, 1);
   s.left = refineSide(views, o, o.left, ll, ul);
   s.right = refineSide(views, o, o.right, lr, ur);
   return s;

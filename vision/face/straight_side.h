@@ -18,8 +18,9 @@ struct SideCurve {  // y = a + b u + c u², u = (x − middle) / half
   }
 };
 
-// Empty where fewer than two thirds of the points lie within 2.5 mm of one: a live edge, or a side
-// not yet found. Points by x.
-std::optional<SideCurve> straightSide(const std::vector<Point>& points);
+// Empty where fewer than two thirds of the points lie within `nearMm` of one: a live edge, or a
+// side not yet found. Points by x. A step in the side is told from a bend only when `nearMm` is
+// small against it.
+std::optional<SideCurve> straightSide(const std::vector<Point>& points, double nearMm = 2.5);
 
 }  // namespace rackside

@@ -32,6 +32,15 @@ TEST_CASE("the curve of a sawn side is found past a bulge") {
   for (const Point& p : sawnSide(seed)) CHECK(std::abs(curve->at(p.x) - p.y) < 3.5);
 }
 
+// A quadratic could bend along the step and follow both parts a little.
+TEST_CASE("a finely read side that steps aside keeps to the curve of its longer part") {
+  std::vector<Point> side;
+  for (int i = 0; i < 400; ++i) side.push_back({6.0 * i, 100 - 0.008 * i + (i > 285 ? 6.0 : 0.0)});
+  const auto curve = straightSide(side, 1.2);
+  REQUIRE(curve);
+  for (int i = 0; i < 400; ++i) CHECK(curve->at(6.0 * i) == Approx(100 - 0.008 * i).margin(1.2));
+}
+
 TEST_CASE("a live edge has no such curve") {
   std::vector<Point> side;
   for (int i = 0; i < 400; ++i) side.push_back({6.0 * i, 100 + 9 * std::sin(i / 17.0)});
