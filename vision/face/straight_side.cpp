@@ -9,7 +9,7 @@ namespace {
 
 constexpr double kLeastShare = 2.0 / 3;
 constexpr double kGreatestBendMm = 15;  // of a sawn side from its chord
-constexpr double kBendCost = 0.04;      // of the points, a mm of bend
+constexpr double kBendCost = 0.02;      // of the points, a mm of bend
 constexpr size_t kFewest = 12;
 
 SideCurve through(const std::array<Point, 3>& p, SideCurve curve) {
