@@ -67,10 +67,9 @@ Result<ScanToRackResult> runScanJob(const ScanJob& job, const std::vector<fs::pa
   ScanToRackOptions options{job.options, {}};
   const Board* named = job.options.name.empty() ? nullptr : rack->findBoardNamed(job.options.name);
   if (named) options.board = named->name;
-  if (job.options.face == Face::B && named) {
-    options.scan.faceA = named;
-    if (options.scan.thicknessMm <= 0) options.scan.thicknessMm = named->thicknessMm;
-  }
+  // What is known of a board on the rack need not be said again.
+  if (named && options.scan.thicknessMm <= 0) options.scan.thicknessMm = named->thicknessMm;
+  if (job.options.face == Face::B && named) options.scan.faceA = named;
   if (job.options.face == Face::B && !named)
     return scanToRack(*photos, options, job.rackFolder, control);  // the tag in view tells
   auto scan = scanFace(*photos, options.scan, control);

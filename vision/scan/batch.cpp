@@ -57,6 +57,9 @@ BatchLine scanGroup(const PhotoGroup& group, const std::filesystem::path& rackFo
     faceA = std::move(stored).value();
     one.scan.faceA = &faceA;
     if (one.scan.thicknessMm <= 0) one.scan.thicknessMm = faceA.thicknessMm;
+  } else if (one.scan.thicknessMm <= 0) {  // a retake: it was said before
+    if (const auto stored = boardOfGroup(group, rackFolder))
+      one.scan.thicknessMm = stored->thicknessMm;
   }
   auto scan = scanFace(photos, one.scan, control);
   if (!scan) {

@@ -223,6 +223,7 @@ void PhotoSession::scanNext() {
     if (const Board* board = boardWithTag(*next->tag)) {
       known = std::make_shared<const Board>(*board);
       options.name = board->name;
+      if (options.thicknessMm <= 0) options.thicknessMm = board->thicknessMm;
     }
   }
   if (next->asFaceB) {
