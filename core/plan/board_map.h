@@ -4,6 +4,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cmath>
 #include <string>
 #include <vector>
 
@@ -21,7 +22,7 @@ struct Job {
   const Shop& shop;
   double cellMm = 5;
   // Columns to 2.5 mm: what is measured in such columns is taken times this on finer ones.
-  int finer() const { return std::max(1, static_cast<int>(2.5 / cellMm + 0.5)); }
+  int finer() const { return std::max(1, static_cast<int>(std::lround(2.5 / cellMm))); }
 };
 
 class BoardMap {

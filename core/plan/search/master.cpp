@@ -129,8 +129,23 @@ void Master::forbid(int offer) {
   glp_set_col_bnds(problem_->lp, offer + 1, GLP_FX, 0, 0);
 }
 
+// Only offers that a choice worth more than `atLeast` could hold are asked for whole; the others
+// are left out, as their reduced cost alone would take it below.
+void Master::askForWhole(double atLeast) {
+  const double spare = value() - atLeast;
+  std::vector<char> hopeless(static_cast<size_t>(offers_) + 1, 0);
+  for (int o = 1; o <= offers_; ++o)
+    hopeless[o] = glp_get_col_stat(problem_->lp, o) == GLP_NL &&
+                  -glp_get_col_dual(problem_->lp, o) > spare + 1e-6 * (1 + std::abs(atLeast));
+  for (int o = 1; o <= offers_; ++o) {
+    glp_set_col_kind(problem_->lp, o, GLP_BV);
+    if (hopeless[o]) glp_set_col_bnds(problem_->lp, o, GLP_FX, 0, 0);
+  }
+}
+
 std::vector<int> Master::wholeChoice(double atLeast, const std::function<bool()>& shouldEnd) {
-  for (int o = 1; o <= offers_; ++o) glp_set_col_kind(problem_->lp, o, GLP_BV);
+  if (!solve()) return {};
+  askForWhole(atLeast);
   Patience patience{shouldEnd, 10 + kChoiceWork / (parts_ + boards_ + offers_)};
   glp_iocp how;
   glp_init_iocp(&how);

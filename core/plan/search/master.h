@@ -51,6 +51,7 @@ class Master {
   std::vector<int> wholeChoice(double atLeast, const std::function<bool()>& shouldEnd);
 
  private:
+  void askForWhole(double atLeast);
   struct Problem;
   std::unique_ptr<Problem> problem_;
   int boards_, parts_, offers_ = 0;

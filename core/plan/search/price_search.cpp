@@ -101,6 +101,23 @@ void PriceSearch::tighten(const PricerEffort& effort) {
   smoothing_ = kSmoothing;
 }
 
+void PriceSearch::scatter(const std::vector<double>& most, const PricerEffort& effort,
+                          const std::function<double()>& chance) {
+  std::vector<Prices> prices(pricers_.size(), Prices{bestPrices_});
+  for (Prices& ofBoard : prices)
+    for (size_t p = 0; p < most.size(); ++p)
+      ofBoard.ofPart[p] = std::max(0.0, ofBoard.ofPart[p] + most[p] * (2 * chance() - 1));
+  std::vector<PricedLayout> made(pricers_.size());
+  std::array<PathSpace, 2> spaces;
+  eachInParallel(static_cast<int>(pricers_.size()), [&](int b, int thread) {
+    if (!shouldEnd_())
+      made[b] = pricers_[b]->solve(prices[b], wanted_, effort, spaces[thread], shouldEnd_);
+  });
+  for (size_t b = 0; b < made.size(); ++b)
+    offer({static_cast<int>(b), std::move(made[b].parts), made[b].worth, std::move(made[b].layout),
+           false});
+}
+
 std::vector<double> PriceSearch::fractions() {
   std::vector<double> all(offers_.size(), 0);
   if (master_.solve())

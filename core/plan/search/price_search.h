@@ -41,6 +41,10 @@ class PriceSearch {
   bool improve(int rounds, const PricerEffort& effort, double closeEnough);
   // A lower bound at the prices of the best one, by more effort.
   void tighten(const PricerEffort& effort);
+  // Offers at prices moved by chance, a little for each board, by up to `most` a part; `chance`
+  // gives 0…1.
+  void scatter(const std::vector<double>& most, const PricerEffort& effort,
+               const std::function<double()>& chance);
   // A whole choice among the offers that pays more than `atLeast`; one offer a board, empty ones
   // too. Nothing when there is none.
   std::vector<Offer> choose(double atLeast);

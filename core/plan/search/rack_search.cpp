@@ -21,6 +21,9 @@ constexpr double kNearlyWhole = 0.95;
 constexpr double kDiceShare = 0.3;    // of how sure an offer is, left to chance
 constexpr int kTighteningSteps = 15;  // of penalties, when the bound is all that counts
 constexpr int kRoundsANeighbourhood = 6;
+constexpr double kScatter = 1;  // of a price; a round takes a quarter of it or more
+constexpr int kScatterRounds = 6;
+constexpr int kScatterEvery = 2;
 constexpr int kMostStale = 200;
 constexpr int kFewStale = 10;              // once every set was offered
 constexpr int kNeighbourhoodsARound = 12;  // then prices again, with what they offered
@@ -123,6 +126,7 @@ bool RackSearch::step() {
     if (settled) {
       ++level_;
       takeTogether(dive(allBoards(), problem_.wanted, search_->offers()));
+      scatter();
       tighten();
     } else if (better) {
       boundTruly(effort(level_));
@@ -133,9 +137,26 @@ bool RackSearch::step() {
   if (stale_ >= (everySetOffered_ ? kFewStale : kMostStale) ||
       search_->bound() <= bestPay() + closeEnough())
     return false;
+  if (stale_ % kScatterEvery == 0) scatter();
   neighbourhood();
   if (stale_ % kNeighbourhoodsARound == kNeighbourhoodsARound - 1) level_ = kLevels - 1;
   return true;
+}
+
+// Layouts a little off the best prices, for whole choices to complete each other with.
+void RackSearch::scatter() {
+  std::vector<double> most = search_->prices();
+  size_t copies = 1;
+  for (const Offer& o : best_) copies += o.parts.size();
+  for (double& m : most)
+    m = kScatter * (problem_.chargesStock ? atStake() / static_cast<double>(copies) : m);
+  for (int round = 0; round < kScatterRounds && !shouldEnd_(); ++round) {
+    std::vector<double> here = most;
+    const double share = std::pow(4, -chance());
+    for (double& m : here) m *= share;
+    search_->scatter(here, effort(0), [this] { return chance(); });
+  }
+  if (takeIfBetter(search_->choose(bestPay()))) stale_ = 0;
 }
 
 void RackSearch::tighten() {

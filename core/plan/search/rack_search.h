@@ -41,6 +41,7 @@ class RackSearch {
   double atStake() const;
   PricerEffort effort(int level) const;
   void tighten();
+  void scatter();
   std::vector<Offer> dive(std::vector<int> boards, std::vector<int> left,
                           const std::vector<Offer>& pool);
   std::vector<Offer> surest(PriceSearch& search, const std::vector<int>& boards);
