@@ -186,6 +186,7 @@ double RackSearch::chance() {
 
 std::vector<int> RackSearch::allBoards() const {
   std::vector<int> boards;
+  boards.reserve(best_.size());
   for (const Offer& o : best_) boards.push_back(o.board);
   return boards;
 }
@@ -218,6 +219,7 @@ std::vector<Offer> RackSearch::surest(PriceSearch& search, const std::vector<int
 std::vector<Offer> RackSearch::dive(std::vector<int> boards, std::vector<int> left,
                                     const std::vector<Offer>& pool) {
   std::vector<Offer> whole;
+  whole.reserve(boards.size());
   for (const int b : boards) whole.push_back({b, {}, 0, {}, false});
   const auto at = [&](int board) {
     return std::find_if(whole.begin(), whole.end(),
@@ -225,6 +227,7 @@ std::vector<Offer> RackSearch::dive(std::vector<int> boards, std::vector<int> le
   };
   while (!boards.empty() && !shouldEnd_()) {
     Pricers some;
+    some.reserve(boards.size());
     std::vector<int> numberOf(pricers_.size(), -1);
     for (size_t i = 0; i < boards.size(); ++i) {
       numberOf[boards[i]] = static_cast<int>(i);
@@ -262,6 +265,7 @@ bool RackSearch::takeTogether(const std::vector<Offer>& some) {
 std::vector<int> RackSearch::someBoards(size_t count) {
   const auto& prices = search_->prices();
   std::vector<std::pair<double, int>> order;
+  order.reserve(best_.size());
   double all = 0;
   for (const Offer& o : best_) {
     double lost = search_->bounded() ? search_->ceilingOf(o.board) - o.pay : 1;
@@ -273,6 +277,7 @@ std::vector<int> RackSearch::someBoards(size_t count) {
   for (auto& [lost, board] : order) lost = std::pow(chance(), all / (lost + even));
   std::sort(order.begin(), order.end(), std::greater<>());
   std::vector<int> boards;
+  boards.reserve(count);
   for (size_t i = 0; i < std::min(count, order.size()); ++i) boards.push_back(order[i].second);
   std::sort(boards.begin(), boards.end());
   return boards;
@@ -285,6 +290,7 @@ void RackSearch::neighbourhood() {
     if (!std::binary_search(boards.begin(), boards.end(), o.board))
       for (const int part : o.parts) --wanted[part];
   Pricers some;
+  some.reserve(boards.size());
   double was = 0;
   for (const int b : boards) some.push_back(pricers_[b]), was += best_[b].pay;
   PriceSearch search(some, wanted, shouldEnd_);
