@@ -2,7 +2,7 @@
 // How good, how fast and how sure plans are, on racks from a seed; run by hand:
 //   plan_benchmark --check RACKS
 //   plan_benchmark [--seconds S] [--processor S] [--seeds N] [--look 0|1] [--first] [--stock]
-//   [--replan] [boards/pieces …]
+//   [--replan] [--share S] [boards/pieces …]
 // One line a rack. "first": the first plan handed out; "last": the plan returned; gaps are those of
 // its value to the bound on the planner's own columns and to the bound that trusts no grid; "chalk"
 // is the plain planner, which goes along each board once and takes the longest part that fits.
@@ -94,6 +94,7 @@ struct Settings {
   bool firstOnly = false;
   bool replan = false;
   int check = 0;            // racks
+  double share = 0;         // of the parts' area in the clear wood; 0: 0.7–1.1 by seed
   bool leastStock = false;  // ample stock, all parts placed, least wood
   std::vector<std::pair<int, int>> sizes;
 };
@@ -224,6 +225,8 @@ Settings settingsFrom(int count, char** words) {
       s.seconds = std::stod(words[++i]);
     else if (word == "--processor" && i + 1 < count)
       s.processor = std::stod(words[++i]);
+    else if (word == "--share" && i + 1 < count)
+      s.share = std::stod(words[++i]);
     else if (word == "--seeds" && i + 1 < count)
       s.seeds = std::stoi(words[++i]);
     else if (word == "--look" && i + 1 < count)
@@ -261,6 +264,7 @@ int main(int count, char** words) try {
       RackSpec spec{boards, pieces, static_cast<unsigned long long>(seed),
                     settings.leastStock ? 0.3 : 0.7 + 0.4 * (seed % 5) / 4.0};
       spec.looks = settings.looks;
+      if (settings.share > 0) spec.areaShare = settings.share;
       if (settings.replan)
         measureReplan(spec);
       else

@@ -16,6 +16,7 @@ namespace {
 constexpr int kRoundsAStep = 4;
 constexpr double kClosed = 1e-4;
 constexpr double kExact = 1e-9;
+constexpr double kWorthBounding = 0.4;
 constexpr int kRoundsADive = 3;
 constexpr double kNearlyWhole = 0.95;
 constexpr double kDiceShare = 0.3;    // of how sure an offer is, left to chance
@@ -122,13 +123,13 @@ bool RackSearch::step() {
   if (closed()) return bound_ > bestPay() * (1 + kExact) && offerEverySet();
   if (level_ < kLevels) {
     const bool settled = search_->improve(kRoundsAStep, effort(level_), closeEnough());
-    const bool better = takeIfBetter(search_->choose(bestPay()));
+    takeIfBetter(search_->choose(bestPay()));
     if (settled) {
       ++level_;
       takeTogether(dive(allBoards(), problem_.wanted, search_->offers()));
       scatter();
       tighten();
-    } else if (better) {
+    } else {
       boundTruly(effort(level_));
     }
     return true;
@@ -168,7 +169,9 @@ void RackSearch::tighten() {
 
 void RackSearch::boundTruly(PricerEffort effort) {
   if (!search_->bounded() || search_->bound() > boundedAt_ - closeEnough()) return;
-  if (level_ == 0 && search_->bound() > 0.98 * boundedAt_) return;
+  // While prices still move far, only when a good part of the gap has gone.
+  if (level_ == 0 && boundedAt_ - search_->bound() < kWorthBounding * (boundedAt_ - bestPay()))
+    return;
   if (truePricers_.empty()) truePricers_ = makePricers(problem_, Reading::forBounds, ownedTrue_);
   boundedAt_ = search_->bound();
   for (size_t b = 0; b < pricers_.size(); ++b)
