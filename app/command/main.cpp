@@ -5,6 +5,7 @@
 #include "app/command/console.h"
 #include "app/command/option_parser.h"
 #include "app/command/verb_card.h"
+#include "app/command/verb_cut.h"
 #include "app/command/verb_face.h"
 #include "app/command/verb_fill.h"
 #include "app/command/verb_joint.h"
@@ -29,6 +30,7 @@ constexpr Verb kVerbs[] = {
     {"face", "What a face tells: saw marks, grain, arches, sapwood", setUpFace},
     {"rank", "Which board shows best for a part, with pictures", setUpRank},
     {"plan", "Place the parts on the boards", setUpPlan},
+    {"cut", "Cut day: tick cuts, report a defect or a miscut, put offcuts back", setUpCut},
     {"fill", "How much of which filler the plan's parts need once milled", setUpFill},
     {"joint", "Will a mortise break through, how deep for a loose tenon", setUpJoint},
     {"tally", "Board feet, surface measure and cost of the rack", setUpTally},

@@ -20,6 +20,18 @@ std::string partName(const Rack& rack, const PartId& id) {
   return p ? p->name : id.text;
 }
 
+std::string pieceName(const Rack& rack, const Piece& piece) {
+  std::string text = partName(rack, piece.part) + " " + std::to_string(piece.copy);
+  if (piece.kind == PieceKind::panelStrip) text += " strip " + std::to_string(piece.strip);
+  return text;
+}
+
+std::string blankName(const Rack& rack, const Plan& plan, const Blank& blank) {
+  for (const Piece& p : plan.pieces)
+    if (p.blank == blank.id) return pieceName(rack, p) + " on board " + boardName(rack, p.board);
+  return blank.id.text;
+}
+
 nlohmann::json pointJson(Point p) {
   return {rounded(p.x), rounded(p.y)};
 }
@@ -50,7 +62,39 @@ nlohmann::json cutJson(const Rack& rack, const Cut& cut) {
           {"from_mm", pointJson(cut.line.from)},
           {"to_mm", pointJson(cut.line.to)},
           {"kerf_mm", rounded(cut.kerfMm)},
+          {"made", cut.made},
           {"label", cut.label}};
+}
+
+// {} stands for the length that the rule gives way by.
+std::string remedyWords(const Rack& rack, const Unplaced::Remedy& remedy,
+                        const LengthStyle& style) {
+  std::string words = remedy.words;
+  if (const auto at = words.find("{}"); at != std::string::npos)
+    words.replace(at, 2, formatLength(remedy.byMm, style));
+  return words + " (board " + boardName(rack, remedy.board) + ")";
+}
+
+const Piece* findPiece(const Plan& plan, const PieceId& id) {
+  for (const Piece& p : plan.pieces)
+    if (p.id == id) return &p;
+  return nullptr;
+}
+
+nlohmann::json panelJson(const Rack& rack, const Plan& plan, const PlannedPanel& panel) {
+  nlohmann::json j{{"part", partName(rack, panel.part)},
+                   {"copy", panel.copy},
+                   {"glue_line_mm", rounded(panel.glueLineMm)},
+                   {"sub_panel_starts", panel.subPanelStarts},
+                   {"remarks", panel.remarks}};
+  j["strips"] = nlohmann::json::array();
+  for (const PieceId& id : panel.strips)
+    if (const Piece* p = findPiece(plan, id))
+      j["strips"].push_back({{"strip", p->strip},
+                             {"board", boardName(rack, p->board)},
+                             {"face", name(p->showFace)},
+                             {"width_mm", rounded(p->widthMm)}});
+  return j;
 }
 
 nlohmann::json unplacedJson(const Rack& rack, const Unplaced& u) {
@@ -60,6 +104,12 @@ nlohmann::json unplacedJson(const Rack& rack, const Unplaced& u) {
     j["nearest"] = {{"board", boardName(rack, u.nearest->board)},
                     {"short_by_mm", rounded(u.nearest->shortByMm)},
                     {"direction", u.nearest->direction}};
+  j["remedies"] = nlohmann::json::array();
+  for (const Unplaced::Remedy& r : u.remedies)
+    j["remedies"].push_back({{"rule", r.rule},
+                             {"board", boardName(rack, r.board)},
+                             {"by_mm", rounded(r.byMm)},
+                             {"words", remedyWords(rack, r, {})}});
   return j;
 }
 
@@ -71,6 +121,15 @@ nlohmann::json planJson(const Rack& rack, const Plan& plan) {
   for (const Piece& p : plan.pieces) j["placed"].push_back(placedJson(rack, p));
   for (const Cut& c : plan.cuts) j["cuts"].push_back(cutJson(rack, c));
   for (const Unplaced& u : plan.unplaced) j["unplaced"].push_back(unplacedJson(rack, u));
+  j["panels"] = nlohmann::json::array();
+  for (const PlannedPanel& p : plan.panels) j["panels"].push_back(panelJson(rack, plan, p));
+  j["score"] = nlohmann::json::array();
+  for (const ScoreTerm& t : plan.score)
+    j["score"].push_back({{"name", t.name},
+                          {"weight", t.weight},
+                          {"amount", t.amount},
+                          {"value", t.value},
+                          {"words", t.words}});
   j["value"] = plan.value;
   j["bound"] = plan.bound;
   j["gap"] = plan.gap();
@@ -100,8 +159,7 @@ std::vector<std::string> planLines(const Rack& rack, const Plan& plan, const Len
   for (const Board& board : rack.boards) {
     std::string line;
     for (const Piece& p : plan.pieces)
-      if (p.board == board.id)
-        line += (line.empty() ? "" : ", ") + partName(rack, p.part) + " " + std::to_string(p.copy);
+      if (p.board == board.id) line += (line.empty() ? "" : ", ") + pieceName(rack, p);
     const auto cuts = std::count_if(plan.cuts.begin(), plan.cuts.end(),
                                     [&](const Cut& c) { return c.board == board.id; });
     if (!line.empty())
@@ -115,7 +173,16 @@ std::vector<std::string> planLines(const Rack& rack, const Plan& plan, const Len
       line += " (nearest: board " + boardName(rack, u.nearest->board) + ", short by " +
               formatLength(u.nearest->shortByMm, style) + " in " + u.nearest->direction + ")";
     lines.push_back(line);
+    for (const Unplaced::Remedy& r : u.remedies)
+      lines.push_back("  would fit: " + remedyWords(rack, r, style));
   }
+  for (const Blank& blank : plan.blanks)
+    for (const std::string& remark : blank.remarks)
+      if (remark.rfind("dear", 0) == 0)
+        lines.push_back(blankName(rack, plan, blank) + ": " + remark);
+  for (const ScoreTerm& t : plan.score)
+    lines.push_back("value of " + t.name + ": " + fixed(t.weight, 3) + " × " + fixed(t.amount, 1) +
+                    " = " + fixed(t.value, 1) + "  (" + t.words + ")");
   lines.push_back(std::to_string(plan.pieces.size()) + " pieces placed, " +
                   std::to_string(plan.unplaced.size()) + " not; value " + fixed(plan.value, 0) +
                   ", no plan is worth more than " + fixed(plan.bound, 0) + " (gap " +

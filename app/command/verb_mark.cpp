@@ -7,7 +7,7 @@
 #include "app/command/console.h"
 #include "app/command/mark_file.h"
 #include "app/command/mark_line.h"
-#include "app/command/mark_shape.h"
+#include "app/command/mark_options.h"
 #include "app/command/option_parser.h"
 #include "app/command/verb_mark_suggest.h"
 #include "core/document/edits.h"
@@ -19,9 +19,7 @@ namespace {
 struct MarkVerb {
   CommonOptions common;
   std::string board, markId, file;
-  std::string kind, face = "A", depth, depthFrom, soundness = "unknown", note;
-  bool through = false, live = false;
-  ShapeText shape{{}, {}, {}, "1mm"};
+  MarkOptions mark;
   CLI::App* add = nullptr;
   CLI::App* list = nullptr;
   CLI::App* remove = nullptr;
@@ -43,39 +41,18 @@ Status performAndStore(OpenRack& open, std::unique_ptr<Edit> edit, const std::st
   return saveRack(open.rack, folder, &open.snapshot);
 }
 
-Result<Mark> markFrom(const MarkVerb& v) {
-  auto shape = shapeFrom(v.shape, v.common.bareUnit());
-  if (!shape) return shape.error();
-  Mark mark;
-  mark.id = MarkId{newIdText("mk")};
-  mark.kind = *markKindFromName(v.kind);
-  if (v.face != "B") mark.onA = *shape;
-  if (v.face != "A") mark.onB = *shape;
-  mark.through = v.through;
-  if (!v.depth.empty()) mark.depthMm = lengthMm(v.depth, v.common);
-  mark.depthFrom =
-      v.depthFrom.empty() ? (v.face == "B" ? Face::B : Face::A) : *faceFromName(v.depthFrom);
-  mark.soundness = v.soundness == "sound"   ? Soundness::sound
-                   : v.soundness == "loose" ? Soundness::loose
-                                            : Soundness::unknown;
-  mark.live = v.live;
-  mark.note = v.note;
-  if (const Status s = validate(mark); !s) return s.error();
-  return mark;
-}
-
 int runAdd(const MarkVerb& v, OpenRack& open) {
   const Rack& rack = open.rack;
   auto board = findBoard(rack, v.board);
   if (!board) return inputAtFault(board.error());
-  auto mark = markFrom(v);
+  auto mark = markFrom(v.mark, v.common);
   if (!mark) return inputAtFault(mark.error());
   const Status done = performAndStore(open, addMark((*board)->id, *mark), v.common.rack);
   if (!done) return inputAtFault(done.error());
   if (v.common.json) {
     printJson({{"board", v.board}, {"mark", toJson(*mark)}});
   } else {
-    say("Added " + v.kind + " " + mark->id.text + ".");
+    say("Added " + v.mark.kind + " " + mark->id.text + ".");
   }
   return kDone;
 }
@@ -138,28 +115,6 @@ int run(const MarkVerb& v) {
   return runList(v, open.rack);
 }
 
-void setUpAdd(CLI::App& app, MarkVerb& v) {
-  std::vector<std::string> kinds;
-  for (const MarkKind k : allMarkKinds()) kinds.emplace_back(name(k));
-  app.add_option("BOARD", v.board, "Name or tag of the board")->required();
-  app.add_option("--kind", v.kind, "Kind of mark")->required()->check(CLI::IsMember(kinds));
-  app.add_option("--face", v.face, "Face it shows on")->check(CLI::IsMember({"A", "B", "both"}));
-  app.add_option("--ellipse", v.shape.ellipse,
-                 "x y of its middle, size along and across, and perhaps degrees")
-      ->expected(4, 5);
-  app.add_option("--polygon", v.shape.polygon, "x y of each corner")->expected(6, 4000);
-  app.add_option("--line", v.shape.line, "x y of each point along it")->expected(4, 4000);
-  app.add_option("--line-width", v.shape.lineWidth, "Width of the line")->check(lengthText());
-  app.add_option("--depth", v.depth, "How deep it goes")->check(lengthText());
-  app.add_option("--depth-from", v.depthFrom, "Face the depth is measured from")
-      ->check(CLI::IsMember({"A", "B"}));
-  app.add_flag("--through", v.through, "Goes right through the board");
-  app.add_option("--soundness", v.soundness, "Of a knot; of worm holes sound means old")
-      ->check(CLI::IsMember({"unknown", "sound", "loose"}));
-  app.add_flag("--live", v.live, "Worm holes with living insects: sets the board apart");
-  app.add_option("--note", v.note, "A note");
-}
-
 void addCommon(CLI::App& app, MarkVerb& v) {
   addRack(app, v.common);
   addUnits(app, v.common);
@@ -174,7 +129,8 @@ VerbRun setUpMark(CLI::App& app) {
   v->add = app.add_subcommand("add",
                               "Add a mark, in board lengths: x from the left end, y from "
                               "the near edge");
-  setUpAdd(*v->add, *v);
+  v->add->add_option("BOARD", v->board, "Name or tag of the board")->required();
+  addMarkOptions(*v->add, v->mark);
   v->list = app.add_subcommand("list", "List the marks of a board");
   v->list->add_option("BOARD", v->board, "Name or tag of the board")->required();
   v->remove = app.add_subcommand("remove", "Remove a mark");

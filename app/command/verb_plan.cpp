@@ -2,15 +2,19 @@
 #include "app/command/verb_plan.h"
 
 #include <memory>
+#include <optional>
 
 #include "app/command/common_options.h"
 #include "app/command/console.h"
 #include "app/command/option_parser.h"
+#include "app/command/plan_looks.h"
 #include "app/command/plan_report.h"
+#include "core/plan/made_cuts.h"
 #include "core/plan/planner.h"
+#include "core/plan/remedies.h"
+#include "core/plan/score.h"
+#include "core/plan/spare_stock.h"
 #include "core/storage/rack_folder.h"
-#include "vision/wood/figure_cache.h"
-#include "vision/wood/rank/look_maps.h"
 
 namespace rackside::command {
 namespace {
@@ -23,6 +27,7 @@ struct PlanVerb {
   PlanChoice choice;
   int take = 1;  // which of the plans is stored
   bool leastStock = false;
+  std::optional<double> lookWeight, stockWeight, offcutWeight;
   bool dryRun = false;  // print only, store nothing
   bool plain = false;   // leave the looks of the wood out
 };
@@ -40,7 +45,8 @@ Result<PieceId> pieceNamed(const std::string& text, const Rack& rack) {
                "\": give --pin a part and its copy, such as \"Door stile:2\"."};
 }
 
-Result<PlanRequest> requestFrom(const PlanVerb& v, const Rack& rack) {
+// `current` keeps what is cut, when something is.
+Result<PlanRequest> requestFrom(const PlanVerb& v, const Rack& rack, Plan& current) {
   if (rack.boards.empty())
     return Error{"The rack holds no boards: scan some first (rackside scan)."};
   if (rack.parts.empty())
@@ -59,20 +65,13 @@ Result<PlanRequest> requestFrom(const PlanVerb& v, const Rack& rack) {
     if (!board) return board.error();
     request.forbidden.push_back((*board)->id);
   }
-  if (!v.pins.empty()) request.current = &*rack.plan;
+  if (rack.plan && hasMadeCuts(*rack.plan)) {
+    current = v.pins.empty() ? onlyWhatIsCut(*rack.plan) : *rack.plan;
+    request.current = &current;
+  } else if (!v.pins.empty()) {
+    request.current = &*rack.plan;
+  }
   return request;
-}
-
-// What the wood looks like, for parts that want a look.
-void addLooks(const PlanVerb& v, PlanRequest& request) {
-  RunControl control;
-  const FigureSource figures = [&](const Board& board, Face face) {
-    RunControl own;
-    return figureOf(board, face, v.common.rack, defaultCacheFolder(), own);
-  };
-  LookMaps looks = lookMaps(request.boards, request.parts, figures, control);
-  for (const std::string& remark : looks.remarks) message("note: " + remark);
-  request.worth = std::move(looks.worth);
 }
 
 // The plan that is taken in full, the others beside it.
@@ -100,9 +99,15 @@ int run(PlanVerb& v) {
     return usageAtFault("--take must be from 1 to the number of --alternatives.");
   auto rack = openRack(v.common);
   if (!rack) return inputAtFault(rack.error());
-  auto request = requestFrom(v, *rack);
+  v.options.weights = weightsOf(rack->shop);
+  if (v.lookWeight) v.options.weights.look = *v.lookWeight;
+  if (v.stockWeight) v.options.weights.stock = *v.stockWeight;
+  if (v.offcutWeight) v.options.weights.offcut = *v.offcutWeight;
+  if (const Status s = v.options.validate(); !s) return usageAtFault(s.error().message);
+  Plan current;
+  auto request = requestFrom(v, *rack, current);
   if (!request) return inputAtFault(request.error());
-  if (!v.plain) addLooks(v, request.value());
+  if (!v.plain) addLooks(v.common.rack, request.value());
   RunControl control(v.options.limitSeconds);
   auto plans = makePlans(*request, v.options, v.choice, control);
   if (!plans) return inputAtFault(plans.error());
@@ -110,6 +115,9 @@ int run(PlanVerb& v) {
   if (taken >= plans->size())
     return inputAtFault(Error{"Only " + std::to_string(plans->size()) +
                               " plans differ enough within the loss allowed: take one of those."});
+  Plan& kept = plans.value()[taken];
+  addRemedies(*request, kept);
+  kept.spares = spareStock(*request, kept);
   if (!v.dryRun)
     if (const Status s = savePlan((*plans)[taken], v.common.rack); !s)
       return inputAtFault(s.error());
@@ -129,9 +137,12 @@ VerbRun setUpPlan(CLI::App& app) {
   app.add_option("--forbid", v->forbidden, "Leave this board alone (name, tag number or id)");
   app.add_flag("--least-stock", v->leastStock,
                "Place all parts that can be placed, then use the least wood");
-  app.add_option("--look-weight", v->options.weights.look,
-                 "How much a wished look adds to a part's worth, 0 to 1")
-      ->capture_default_str();
+  app.add_option("--look-weight", v->lookWeight,
+                 "How much a wished look adds to a part's worth, 0 to 1; else as in shop.json");
+  app.add_option("--stock-weight", v->stockWeight,
+                 "Value lost for each unit of price of the boards cut into; else as in shop.json");
+  app.add_option("--offcut-weight", v->offcutWeight,
+                 "The same given back for useful offcuts; else as in shop.json");
   app.add_option("--alternatives", v->choice.most,
                  "So many plans that really differ, the best among them")
       ->capture_default_str();

@@ -39,6 +39,7 @@ Result<Tally> rackTally(const TallyVerb& v) {
   addPlan(*rack, tally);
   for (const Board& board : rack->boards) {
     if (!v.grade) break;
+    if (board.cutUp) continue;
     auto grade = gradeBoard(board, {});
     tally.grades.push_back(grade ? std::optional<BoardGrade>(*grade) : std::nullopt);
   }

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "app/sheets/cut_tree.h"
+#include "core/plan/cut_tree.h"
 #include "app/sheets/cut_words.h"
 
 namespace rackside::sheets {

@@ -105,11 +105,6 @@ void describeInner(CutStep& step, const CutTree& tree, const BoardWork& work,
 
 }  // namespace
 
-bool worthKeeping(const Polygon& p, const Shop& shop) {
-  const Rect b = bounds(p);
-  return b.width() >= shop.usefulOffcutLengthMm && b.height() >= shop.usefulOffcutWidthMm;
-}
-
 CutStep cutStep(const Cut& cut, const CutTree& tree, const Board& board, const BoardWork& work,
                 const Shop& shop, const LengthStyle& style) {
   CutStep step;

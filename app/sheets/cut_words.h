@@ -3,7 +3,8 @@
 #pragma once
 
 #include "app/sheets/board_work.h"
-#include "app/sheets/cut_tree.h"
+#include "core/plan/cut_tree.h"
+#include "core/plan/stock.h"
 
 namespace rackside::sheets {
 
@@ -11,8 +12,5 @@ namespace rackside::sheets {
 // border of the wood on that side, so the saw goes just past the line.
 CutStep cutStep(const Cut& cut, const CutTree& tree, const Board& board, const BoardWork& work,
                 const Shop& shop, const LengthStyle& style);
-
-// Long and wide enough to go back on the rack.
-bool worthKeeping(const Polygon& p, const Shop& shop);
 
 }  // namespace rackside::sheets

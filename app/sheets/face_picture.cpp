@@ -14,7 +14,7 @@ std::optional<FacePicture> readFacePicture(const Board& board, Face face,
                                            double mmPerPx) {
   const Picture* picture = board.newestPicture(face);
   if (!picture || picture->mmPerPx <= 0) return std::nullopt;
-  const auto file = boardFolder(rackFolder, board.id) / picture->file;
+  const auto file = pictureFile(rackFolder, board, *picture);
   const double shrink = std::max(1.0, mmPerPx / picture->mmPerPx);
   // The decoder halves for free; the rest is an area average.
   const int flag = shrink >= 4   ? cv::IMREAD_REDUCED_COLOR_4

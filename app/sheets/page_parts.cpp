@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The parts: each as it will look, where it comes from, at what size; and what found no place, with
 // the reason.
+#include <algorithm>
+#include <set>
+
 #include "app/sheets/piece_picture.h"
 #include "app/sheets/table.h"
 
@@ -65,6 +68,61 @@ Table placedTable(const PackInput& in) {
   return t;
 }
 
+// "Board 7 piece B" for a strip.
+QString stripWord(const PackInput& in, const PieceId& id) {
+  for (size_t b = 0; b < in.works.size(); ++b)
+    for (const PieceLine& line : in.works[b].pieces)
+      if (line.piece->id == id)
+        return wordForBoard(in.rack.boards[b]) + " piece " + QString::fromStdString(line.code) +
+               (line.piece->showFace == Face::A ? ", face A up" : ", face B up");
+  return "lost";
+}
+
+// Strips side by side as they will be seen, from the panel's near edge.
+Table panelTable(const PackInput& in) {
+  Table t;
+  t.title = "Panels, strip by strip";
+  t.subtitle = "In the order they lie, from the near edge. Joint each glued edge by " +
+               in.length(in.rack.shop.glueLineAllowanceMm) +
+               "; a line shows where a part is glued up first.";
+  t.columns = {{"Panel", 2.5}, {"Copy", 0.8}, {"Strips in order", 8}, {"Remarks", 4}};
+  for (const PlannedPanel& panel : in.rack.plan->panels) {
+    QString strips, remarks;
+    for (size_t i = 0; i < panel.strips.size(); ++i) {
+      const bool starts = std::find(panel.subPanelStarts.begin(), panel.subPanelStarts.end(),
+                                    int(i)) != panel.subPanelStarts.end();
+      if (i > 0) strips += starts ? "  |  " : ";  ";
+      strips += QString("%1: ").arg(i + 1) + stripWord(in, panel.strips[i]);
+    }
+    for (const std::string& r : panel.remarks)
+      remarks += (remarks.isEmpty() ? "" : "; ") + QString::fromStdString(r);
+    t.rows.push_back({partWord(in.rack, panel.part), QString::number(panel.copy), strips, remarks});
+  }
+  return t;
+}
+
+// Where each part that shows could come from once more, should a piece fail.
+Table spareTable(const PackInput& in) {
+  Table t;
+  t.title = "Spare stock for the parts that show";
+  t.subtitle =
+      "Cut these first, while it is there. Lengths from the board's left end and near edge.";
+  t.columns = {{"Part", 3}, {"Spare", 7}};
+  std::set<PartId> told;
+  for (const Spare& spare : in.rack.plan->spares)
+    for (const Piece& piece : in.rack.plan->pieces) {
+      if (piece.id != spare.piece || !told.insert(piece.part).second) continue;
+      QString where = "none: nothing that is left would hold it";
+      if (spare.board && spare.wholeBoard)
+        where = boardWord(in.rack, *spare.board) + ", on which nothing is planned";
+      else if (spare.board)
+        where = boardWord(in.rack, *spare.board) + ", in the offcut from " +
+                in.length(spare.place.x0) + " along and " + in.length(spare.place.y0) + " in";
+      t.rows.push_back({partWord(in.rack, piece.part), where});
+    }
+  return t;
+}
+
 Table unplacedTable(const PackInput& in) {
   Table t;
   t.title = "Parts that found no place";
@@ -76,8 +134,11 @@ Table unplacedTable(const PackInput& in) {
     if (u.nearest && u.nearest->shortByMm > 0)
       nearest += ", short by " + in.length(u.nearest->shortByMm) + " in " +
                  QString::fromStdString(u.nearest->direction);
-    t.rows.push_back({partWord(in.rack, u.part), QString::number(u.copy),
-                      QString::fromStdString(u.why), nearest});
+    QString why = QString::fromStdString(u.why);
+    for (const Unplaced::Remedy& r : u.remedies)
+      why += "; would fit " + QString::fromStdString(r.words).replace("{}", in.length(r.byMm)) +
+             " (" + boardWord(in.rack, r.board) + ")";
+    t.rows.push_back({partWord(in.rack, u.part), QString::number(u.copy), why, nearest});
   }
   return t;
 }
@@ -152,7 +213,8 @@ std::vector<Page> picturePages(const std::shared_ptr<const PackInput>& input) {
 std::vector<Page> partsPages(const std::shared_ptr<const PackInput>& input) {
   if (!input->rack.plan) return {};
   std::vector<Page> pages =
-      tablePages(input, {placedTable(*input), unplacedTable(*input), remarksTable(*input)});
+      tablePages(input, {placedTable(*input), panelTable(*input), unplacedTable(*input),
+                         spareTable(*input), remarksTable(*input)});
   for (Page& p : picturePages(input)) pages.push_back(std::move(p));
   return pages;
 }

@@ -46,6 +46,9 @@ Table boardTable(const PackInput& in) {
                {"Price", 0.9, true},
                {"Grade", 2.9}};
   const auto lines = tallyLines(in.rack);
+  std::vector<const Board*> boards;  // as the lines
+  for (const Board& board : in.rack.boards)
+    if (!board.cutUp) boards.push_back(&board);
   for (size_t i = 0; i < lines.size(); ++i) {
     const TallyLine& line = lines[i];
     const LineTally tally = tallyOf(line, in.rack.shop.shopMoisturePercent);
@@ -56,7 +59,7 @@ Table boardTable(const PackInput& in) {
          tally.nominalIn > 0 ? byRule(tally.boardFeet, tally.boardFeetExact, 2)
                              : QString("no thickness"),
          tally.weightKnown ? number(tally.weightKg, 1) : QString("?"),
-         tally.price > 0 ? number(tally.price, 2) : QString(), gradeWord(in.rack.boards[i])});
+         tally.price > 0 ? number(tally.price, 2) : QString(), gradeWord(*boards[i])});
   }
   return t;
 }

@@ -4,7 +4,7 @@
 #include <algorithm>
 
 #include "app/sheets/board_labels.h"
-#include "app/sheets/cut_tree.h"
+#include "core/plan/cut_tree.h"
 #include "app/sheets/hatch.h"
 
 namespace rackside::sheets {

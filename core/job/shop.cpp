@@ -14,7 +14,7 @@ struct Limit {
   double greatestMm;
 };
 
-std::array<Limit, 20> limits(const Shop& s) {
+std::array<Limit, 25> limits(const Shop& s) {
   return {{{"crosscut kerf", s.crosscutKerfMm, 0, 20},
            {"rip kerf", s.ripKerfMm, 0, 20},
            {"first rip kerf", s.firstRipKerfMm, 0, 20},
@@ -34,6 +34,11 @@ std::array<Limit, 20> limits(const Shop& s) {
            {"useful offcut length", s.usefulOffcutLengthMm, 0, 20000},
            {"useful offcut width", s.usefulOffcutWidthMm, 0, 2000},
            {"moisture of the shop (percent)", s.shopMoisturePercent, 0, 30},
+           {"weight of the look", s.lookWeight, 0, 1},
+           {"weight of the stock", s.stockWeight, 0, 1e9},
+           {"weight of offcuts (no more than that of the stock)", s.offcutWeight, 0, s.stockWeight},
+           {"thickness left for the second milling", s.restAllowanceMm, 0, 20},
+           {"width from which a part is wide", s.widePartMm, 0, 2000},
            {"decimals shown", static_cast<double>(s.show.decimals), 0, 3}}};
 }
 

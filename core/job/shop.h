@@ -40,6 +40,16 @@ struct Shop {
   // Offcuts worth keeping.
   double usefulOffcutLengthMm = 450;
   double usefulOffcutWidthMm = 75;
+  // What a plan is judged by. Looks: a piece's worth grows by so much of its value where its place
+  // is all that was wished for. Stock, offcuts: value for each unit of price of the boards cut
+  // into, and of the useful offcuts at their ends; 0 counts the parts alone.
+  double lookWeight = 0.5;
+  double stockWeight = 0;
+  double offcutWeight = 0;
+  // Milling twice with a rest between, for parts that show and for wide ones: left on after the
+  // first time, both faces together (an eighth of an inch), and from which rough width on.
+  double restAllowanceMm = 3.2;
+  double widePartMm = 150;
   // Moisture content the shop settles at, and the day's default reading when a board has none.
   double shopMoisturePercent = 8;
   // Clearance round each kind of mark, mm; along the grain past the ends of checks and splits.

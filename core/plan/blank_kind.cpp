@@ -32,6 +32,14 @@ double baseValue(const Part& part) {
   return part.value > 0 ? part.value : part.lengthMm * part.widthMm;
 }
 
+double pieceValue(const Plan& plan, const Part& part, const Piece& piece) {
+  if (piece.kind == PieceKind::part) return baseValue(part);
+  for (const PlannedPanel& panel : plan.panels)
+    if (panel.part == piece.part && panel.copy == piece.copy && !panel.strips.empty())
+      return baseValue(part) / static_cast<double>(panel.strips.size());
+  return 0;
+}
+
 std::vector<BlankKind> blankKinds(const Part& part, int partIndex, const Shop& shop,
                                   int mostCopies) {
   std::vector<BlankKind> kinds;

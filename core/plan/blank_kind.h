@@ -24,6 +24,8 @@ struct BlankKind {
 };
 
 double baseValue(const Part& part);  // of one copy
+// Of one piece on plain wood: of a panel's strip its share.
+double pieceValue(const Plan& plan, const Part& part, const Piece& piece);
 
 // All kinds for one part, single copies first.
 std::vector<BlankKind> blankKinds(const Part& part, int partIndex, const Shop& shop,

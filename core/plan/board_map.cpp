@@ -53,9 +53,10 @@ std::vector<double> ripAngles(const Outline& outline) {
 BoardMap::BoardMap(const Board& board, const Job& job, const std::vector<PinnedSection>& pins)
     : board_(&board), warp_(warpOf(board)), usable_(usableWood(board.outline)) {
   const Rect box = bounds(board.outline.polygon());
-  grid_.first = box.x0 + job.shop.endTrimMm;
+  const EndTrims trims = endTrims(board, job.shop);
+  grid_.first = box.x0 + trims.leftMm;
   grid_.width = job.cellMm;
-  const double usableLength = box.width() - 2 * job.shop.endTrimMm;
+  const double usableLength = box.width() - trims.leftMm - trims.rightMm;
   grid_.count =
       std::max(0, static_cast<int>((usableLength + job.shop.crosscutKerfMm) / job.cellMm));
   findReaches(job.shop);

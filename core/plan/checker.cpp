@@ -26,6 +26,7 @@ constexpr std::pair<const char*, Rule> kRules[] = {
     {"stages", ruleStages},
     {"kerf", ruleKerf},
     {"free", ruleFree},
+    {"made", ruleMade},
     {"overlap", ruleOverlap},
     {"piece-size", rulePieceSize},
     {"piece-in-blank", rulePieceInBlank},
@@ -39,6 +40,7 @@ constexpr std::pair<const char*, Rule> kRules[] = {
     {"grain", ruleGrain},
     {"pins", rulePins},
     {"value", ruleValue},
+    {"panel", rulePanel},
 };
 
 template <class Map, class Key>

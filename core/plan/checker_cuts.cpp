@@ -61,12 +61,20 @@ bool isRip(const Cut& c) {
   return c.kind == CutKind::rip;
 }
 
-// The first rip of the section that a cut is in, itself included; null before any rip.
+// The first rip of the section that a cut is in, itself included; null before any rip. A section
+// begins below a crosscut.
 const Cut* sectionRip(const Scene& s, const Cut& cut) {
   const Cut* found = isRip(cut) ? &cut : nullptr;
-  for (auto up = cut.parent; up; up = s.cuts.at(*up)->parent)
+  for (auto up = cut.parent; up && s.cuts.at(*up)->kind != CutKind::crosscut;
+       up = s.cuts.at(*up)->parent)
     if (isRip(*s.cuts.at(*up))) found = s.cuts.at(*up);
   return found;
+}
+
+// Wood that lies on the bench: what is left of the board is a piece by itself, and its own stages
+// may begin with a crosscut.
+bool isOnBench(const Scene& s, const Cut& cut) {
+  return cut.parent && s.cuts.at(*cut.parent)->made;
 }
 
 bool parentsEnd(const Scene& s, const Cut& cut) {
@@ -80,7 +88,9 @@ std::string stageFault(const Scene& s, const Cut& cut) {
   const CutKind above = cut.parent ? s.cuts.at(*cut.parent)->kind : CutKind::crosscut;
   switch (cut.kind) {
     case CutKind::crosscut:
-      return above == CutKind::crosscut ? "" : "crosscuts a strip: crosscuts come before rips";
+      return above == CutKind::crosscut || isOnBench(s, cut)
+                 ? ""
+                 : "crosscuts a strip: crosscuts come before rips";
     case CutKind::rip:
       if (above != CutKind::crosscut && above != CutKind::rip) return "rips after a trim";
       if (!cut.parent) return "rips before any crosscut";
@@ -130,6 +140,7 @@ void ruleCutTree(const Scene& s, const Report& report) {
 void ruleEdgeToEdge(const Scene& s, const Report& report) {
   for (const auto& [id, d] : replay(s)) {
     const Cut& cut = *s.cuts.at(id);
+    if (cut.made) continue;
     const double length = cut.line.length();
     const Reach reach = reachAlong(d.before, cut.line.from, cut.line.to);
     if (reach.lo > reach.hi)
@@ -141,7 +152,7 @@ void ruleEdgeToEdge(const Scene& s, const Report& report) {
 
 void ruleStages(const Scene& s, const Report& report) {
   for (const Cut& c : s.plan.cuts) {
-    if (!parentsEnd(s, c)) continue;
+    if (c.made || !parentsEnd(s, c)) continue;
     if (const std::string fault = stageFault(s, c); !fault.empty())
       report(nameOf(s, c) + " " + fault);
   }
@@ -154,7 +165,8 @@ void ruleKerf(const Scene& s, const Report& report) {
   for (const Cut& c : s.plan.cuts) {
     const double due = c.kind == CutKind::rip ? (c.firstRip ? shop.firstRipKerfMm : shop.ripKerfMm)
                                               : shop.crosscutKerfMm;
-    if (c.kerfMm < due - 1e-6) report(nameOf(s, c) + " counts less kerf than its saw takes");
+    if (!c.made && c.kerfMm < due - 1e-6)
+      report(nameOf(s, c) + " counts less kerf than its saw takes");
     const Point beyond = c.kerfMm * rightOf(c.line);
     const Polygon dust{c.line.from + beyond, c.line.to + beyond, c.line.to, c.line.from};
     for (const auto& [blank, rough] : blanks[c.board])
@@ -184,6 +196,22 @@ void ruleFree(const Scene& s, const Report& report) {
       free = free && off <= kSameMm;
     }
     if (!free) report(nameOf(s, blank) + " is not free after its last cut");
+  }
+}
+
+void ruleMade(const Scene& s, const Report& report) {
+  for (const Cut& c : s.plan.cuts)
+    if (c.made && c.parent && !s.cuts.at(*c.parent)->made)
+      report(nameOf(s, c) + " is ticked, and the cut that makes its region is not");
+  if (!s.request.current) return;
+  for (const Cut& was : s.request.current->cuts) {
+    if (!was.made) continue;
+    const auto found = s.cuts.find(was.id);
+    const bool stays = found != s.cuts.end() && found->second->made &&
+                       found->second->board == was.board && found->second->line == was.line &&
+                       found->second->parent == was.parent &&
+                       found->second->leftOfParent == was.leftOfParent;
+    if (!stays) report("a cut that has been made, \"" + was.label + "\", was planned away");
   }
 }
 

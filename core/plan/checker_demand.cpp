@@ -24,6 +24,44 @@ double lookFactor(const Piece& piece, const Part& part) {
   return piece.worth / (part.value > 0 ? part.value : part.lengthMm * part.widthMm);
 }
 
+// Area of the board, and of what lies beyond its last crosscut when that is long enough to keep.
+std::pair<double, double> stockOf(const Scene& s, const Board& board) {
+  double last = -1e300;
+  for (const Cut& cut : s.plan.cuts)
+    if (cut.board == board.id && cut.kind == CutKind::crosscut)
+      last = std::max({last, cut.line.from.x, cut.line.to.x});
+  if (last < -1e299) return {0, 0};
+  const Polygon outline = board.outline.polygon();
+  const double beyond = last + s.request.shop.crosscutKerfMm;
+  const bool useful = boxOf(outline).x1 - beyond >= s.request.shop.usefulOffcutLengthMm;
+  const double rest = useful ? areaOf(leftOf(outline, {beyond, 1}, {beyond, 0})) : 0;
+  return {areaOf(outline), rest};
+}
+
+// The terms are what they say, and add up to the value; without terms the parts' worth is all.
+void checkScore(const Scene& s, double worth, const Report& report) {
+  double parts = 0, sum = 0, stock = 0, offcuts = 0, slack = 1e-6 * std::max(1.0, worth);
+  for (const Board& b : s.request.boards) {
+    // Board foot: 144 in³.
+    const double price = b.pricePerBoardFoot * b.thicknessMm / (144 * 25.4 * 25.4 * 25.4);
+    const auto [whole, rest] = stockOf(s, b);
+    stock += whole * price, offcuts += rest * price;
+  }
+  for (const ScoreTerm& t : s.plan.score) {
+    sum += t.value;
+    if (t.name == "parts" || t.name == "looks") parts += t.value;
+    if (std::abs(t.value - t.weight * t.amount) > slack)
+      report("the term " + t.name + " is not its weight times its amount");
+    if ((t.name == "stock" && std::abs(t.amount - stock) > 1e-6 * (1 + stock)) ||
+        (t.name == "offcuts" && std::abs(t.amount - offcuts) > 1e-6 * (1 + stock)))
+      report("the term " + t.name + " is not the price of that wood");
+  }
+  if (s.plan.score.empty()) parts = sum = worth;
+  if (std::abs(parts - worth) > slack)
+    report("the value of the parts is not the sum of the pieces' worth");
+  if (std::abs(sum - s.plan.value) > slack) report("the plan's value is not the sum of its terms");
+}
+
 bool sameOutline(const Polygon& a, const Polygon& b) {
   if (a.size() != b.size()) return false;
   for (size_t i = 0; i < a.size(); ++i)
@@ -103,8 +141,7 @@ void ruleValue(const Scene& s, const Report& report) {
     if (!(factor >= 0 && factor <= 2 + 1e-9))
       report(nameOf(s, piece) + " has a worth that no look can give it");
   }
-  if (std::abs(sum - s.plan.value) > 1e-6 * std::max(1.0, sum))
-    report("the plan's value is not the sum of its pieces' worth");
+  checkScore(s, sum, report);
   if (s.plan.bound < s.plan.value * (1 - 1e-9))
     report("the plan is worth more than its bound says any can be");
 }

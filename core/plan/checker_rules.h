@@ -63,6 +63,7 @@ void ruleEdgeToEdge(const Scene&, const Report&);
 void ruleStages(const Scene&, const Report&);
 void ruleKerf(const Scene&, const Report&);
 void ruleFree(const Scene&, const Report&);
+void ruleMade(const Scene&, const Report&);
 // checker_sizes.cpp
 void ruleOverlap(const Scene&, const Report&);
 void rulePieceSize(const Scene&, const Report&);
@@ -78,5 +79,7 @@ void ruleSpecies(const Scene&, const Report&);
 void ruleGrain(const Scene&, const Report&);
 void rulePins(const Scene&, const Report&);
 void ruleValue(const Scene&, const Report&);
+// checker_panels.cpp
+void rulePanel(const Scene&, const Report&);
 
 }  // namespace rackside::checking

@@ -43,13 +43,16 @@ void rulePieceSize(const Scene& s, const Report& report) {
   for (const Piece& piece : s.plan.pieces) {
     const Part& part = s.partOf(piece);
     const Box box = boxOf(turnedBack(piece.outline, piece.angleRad));
-    const double wantedArea = part.outline ? areaOf(*part.outline) : part.lengthMm * part.widthMm;
-    const Box want = part.outline ? boxOf(*part.outline) : Box{0, 0, part.lengthMm, part.widthMm};
+    // How wide a panel's strips are together is the rule about panels' to say.
+    const bool strip = piece.kind == PieceKind::panelStrip;
+    const double width = strip ? piece.widthMm : part.widthMm;
+    const double wantedArea = part.outline ? areaOf(*part.outline) : part.lengthMm * width;
+    const Box want = part.outline ? boxOf(*part.outline) : Box{0, 0, part.lengthMm, width};
     if (std::abs(box.x1 - box.x0 - (want.x1 - want.x0)) > kSameMm ||
         std::abs(box.y1 - box.y0 - (want.y1 - want.y0)) > kSameMm ||
         std::abs(areaOf(piece.outline) - wantedArea) > kSameMm * (part.lengthMm + part.widthMm) ||
         std::abs(piece.lengthMm - part.lengthMm) > kSameMm ||
-        std::abs(piece.widthMm - part.widthMm) > kSameMm)
+        std::abs(piece.widthMm - width) > kSameMm)
       report(nameOf(s, piece) + " does not have the size of its part");
     if (std::abs(s.blanks.at(piece.blank)->finishedThicknessMm - part.thicknessMm) > kSameMm)
       report(nameOf(s, piece) + " is milled to another thickness than its part's");

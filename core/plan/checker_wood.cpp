@@ -137,9 +137,12 @@ void ruleInside(const Scene& s, const Report& report) {
 
 void ruleEnds(const Scene& s, const Report& report) {
   for (const Blank& blank : s.plan.blanks) {
-    const Box board = boxOf(s.boardOf(blank).outline.polygon()), b = boxOf(blank.roughOutline());
-    const double trim = s.request.shop.endTrimMm - kSameMm;
-    if (b.x0 < board.x0 + trim || b.x1 > board.x1 - trim)
+    const Board& board = s.boardOf(blank);
+    const Box whole = boxOf(board.outline.polygon()), b = boxOf(blank.roughOutline());
+    const double rough = s.request.shop.endTrimMm;
+    const double sawn = std::min(rough, s.request.shop.crosscutKerfMm);
+    if (b.x0 < whole.x0 + (board.leftEndSawn ? sawn : rough) - kSameMm ||
+        b.x1 > whole.x1 - (board.rightEndSawn ? sawn : rough) + kSameMm)
       report(nameOf(s, blank) + " reaches into the rough end of the board");
   }
 }
@@ -176,7 +179,7 @@ void ruleMetal(const Scene& s, const Report& report) {
     const Board& board = *s.boards.at(cut.board);
     const Point d = cut.line.to - cut.line.from;
     const double length = norm(d);
-    if (!(length > 0)) continue;
+    if (cut.made || !(length > 0)) continue;
     const Point right = (cut.kerfMm / length) * Point{d.y, -d.x};
     const Polygon band{cut.line.from + right, cut.line.to + right, cut.line.to, cut.line.from};
     for (const Mark& mark : board.marks)
@@ -189,6 +192,8 @@ void ruleMetal(const Scene& s, const Report& report) {
 void ruleBoardUse(const Scene& s, const Report& report) {
   for (const Cut& cut : s.plan.cuts) {
     const Board& board = *s.boards.at(cut.board);
+    if (cut.made) continue;
+    if (board.cutUp) report(nameOf(s, cut) + " is in a board that has been cut up");
     if (board.setApart) report(nameOf(s, cut) + " is in a board that is set apart");
     for (const BoardId& id : s.request.forbidden)
       if (id == cut.board) report(nameOf(s, cut) + " is in a board that may not be touched");

@@ -61,8 +61,10 @@ struct Cut {
   BoardId board;
   int order = 0;  // 1-based on its board: the order to work in
   CutKind kind = CutKind::crosscut;
-  Segment line;  // board frame
+  Segment line;  // board frame; of a cut that was made: where the saw really went
   double kerfMm = 0;
+  bool made = false;               // ticked at the bench: it cannot be planned away
+  std::optional<Segment> planned;  // where a miscut was meant to go
   // The region it divides: the whole board (no parent), or the left or right child of an earlier
   // cut.
   std::optional<CutId> parent;
@@ -87,6 +89,43 @@ struct Unplaced {
     std::string direction;  // "length", "width", "thickness"
   };
   std::optional<Nearest> nearest;
+  // What would make it fit, each tried on the board with that one rule relaxed.
+  struct Remedy {
+    std::string rule;  // "glue-up", "allowance", "sound-knot", "sapwood", …
+    BoardId board;
+    double byMm = 0;  // how far the rule gives way; 0 where it is no length
+    std::string words;
+  };
+  std::vector<Remedy> remedies;
+  KeptKeys extra;
+};
+
+// Wood that could take a show part should its piece fail.
+struct Spare {
+  PieceId piece;
+  std::optional<BoardId> board;  // none: nothing that is left would hold it
+  Rect place;                    // its rough box there, board frame
+  bool wholeBoard = false;       // nothing is planned on that board
+  KeptKeys extra;
+};
+
+// A term of the plan's value: weight · amount.
+struct ScoreTerm {
+  std::string name;
+  double weight = 0;
+  double amount = 0;
+  double value = 0;
+  std::string words;
+};
+
+// How the strips of a panel lie side by side as it will be seen, from its near edge.
+struct PlannedPanel {
+  PartId part;
+  int copy = 1;
+  double glueLineMm = 0;            // taken from each glued edge
+  std::vector<PieceId> strips;      // in show order
+  std::vector<int> subPanelStarts;  // index of the first strip of each glue-up the planer takes
+  std::vector<std::string> remarks;
   KeptKeys extra;
 };
 
@@ -95,6 +134,9 @@ struct Plan {
   std::vector<Piece> pieces;
   std::vector<Cut> cuts;
   std::vector<Unplaced> unplaced;
+  std::vector<Spare> spares;     // one for each piece that shows
+  std::vector<ScoreTerm> score;  // adds up to `value`
+  std::vector<PlannedPanel> panels;
   double value = 0;       // the sum of the pieces' worth
   double bound = 0;       // no plan of these cuts on these boards is worth more
   double gridBound = 0;   // the same for plans on the planner's own columns; not stored

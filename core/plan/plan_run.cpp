@@ -28,15 +28,16 @@ constexpr double kBoardsACopy = 4;
 constexpr double kSearchShare = 0.8;
 
 bool mayUse(const PlanRequest& request, const Board& board) {
-  return !board.setApart && std::find(request.forbidden.begin(), request.forbidden.end(),
-                                      board.id) == request.forbidden.end();
+  return !board.setApart && !board.cutUp &&
+         std::find(request.forbidden.begin(), request.forbidden.end(), board.id) ==
+             request.forbidden.end();
 }
 
 void remark(const PlanRequest& request, Plan& plan) {
   for (const Board& board : request.boards) {
     if (board.setApart) plan.remarks.push_back("Board " + board.name + " is set apart: not used.");
     for (const Face face : {Face::A, Face::B})
-      if (!board.setApart && !lookedAt(board, face))
+      if (!board.setApart && !board.cutUp && !lookedAt(board, face))
         plan.remarks.push_back("Face " + std::string(name(face)) + " of board " + board.name +
                                " was never photographed: no part shows on it.");
   }
@@ -141,6 +142,10 @@ void PlanRun::findStanding() {
     else
       o = {o.board, {}, 0, {}, false};  // fewer copies are wanted than were
   }
+  // What lost its place may find another on a board that holds nothing yet.
+  if (std::any_of(left.begin(), left.end(), [](int n) { return n > 0; }))
+    for (Offer& o : offers_)
+      if (o.parts.empty()) o.asItIs = false;
 }
 
 void PlanRun::fillPins(const Grid& grid) {
@@ -174,24 +179,49 @@ void PlanRun::fillPins(const Grid& grid) {
 }
 
 RackProblem PlanRun::problemOn(const Grid& grid) const {
-  return {grid.job, grid.open, request_.worth, options_.weights.look, wanted_};
+  return {grid.job,
+          grid.open,
+          request_.worth,
+          options_.weights.look,
+          wanted_,
+          0,
+          leastStock() ? std::map<BoardId, StockCharge>{} : charges()};
 }
 
 RackProblem PlanRun::goalOn(const Grid& grid) const {
   if (!leastStock()) return problemOn(grid);
-  return {grid.job, grid.open, noLooks_, 0, wanted_, payOfCopy_, true};
+  return {grid.job, grid.open, noLooks_, 0, wanted_, payOfCopy_, charges()};
+}
+
+// Least stock charges every mm² alike; most value by price and weight.
+std::map<BoardId, StockCharge> PlanRun::charges() const {
+  std::map<BoardId, StockCharge> all;
+  for (const Board* b : boards_) {
+    const StockCharge charge =
+        leastStock() ? StockCharge{1, 1} : stockChargeOf(*b, options_.weights);
+    if (charge.any()) all[b->id] = charge;
+  }
+  return all;
 }
 
 // What the plan to start from pays towards least stock.
 void PlanRun::payForStock(const Grid& grid) {
-  if (!leastStock()) return;
+  const std::map<BoardId, StockCharge> charged = charges();
   for (Offer& o : offers_) {
+    const Board& board = *boards_[o.board];
+    const auto charge = charged.find(board.id);
+    if (charge == charged.end()) continue;
     PlanWriter writer(request_, options_, grid.job);
     if (o.asItIs)
       writer.addAsItIs(*request_.current, *boards_[o.board]);
     else
       writer.add(*boards_[o.board], sectionsOf(grid, o));
-    o.pay = static_cast<double>(o.parts.size()) * payOfCopy_ - writer.take().stockMm2;
+    const Plan plan = writer.take();
+    const double worth =
+        leastStock() ? static_cast<double>(o.parts.size()) * payOfCopy_ : plan.value;
+    o.pay = plan.stockMm2 > 0
+                ? worth + charge->second.value(area({board.outline.polygon()}), plan.stockMm2)
+                : worth;
   }
 }
 
@@ -233,6 +263,7 @@ Plan PlanRun::written(const Grid& grid, const std::vector<Offer>& offers) const 
       writer.add(*boards_[o.board], sectionsOf(grid, o));
   }
   Plan plan = writer.take();
+  giveScore(request_, options_.weights, plan);
   plan.bound = std::max(bound_, plan.value);
   plan.gridBound = std::max(gridBound_, plan.value);
   plan.seconds = seconds();

@@ -47,6 +47,7 @@ class PlanRun {
   RackProblem goalOn(const Grid& grid) const;
   double stockBound(const Plan& plan, const std::vector<Offer>& offers) const;
   void payForStock(const Grid& grid);
+  std::map<BoardId, StockCharge> charges() const;
   std::vector<WrittenSection> sectionsOf(const Grid& grid, const Offer& offer) const;
   Plan written(const Grid& grid, const std::vector<Offer>& offers) const;
   void publish(const Grid& grid, const std::vector<Offer>& offers);

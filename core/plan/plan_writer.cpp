@@ -6,6 +6,7 @@
 #include <numbers>
 #include <stdexcept>
 
+#include "core/plan/blank_remarks.h"
 #include "core/plan/worth.h"
 
 namespace rackside {
@@ -228,11 +229,7 @@ void PlanWriter::finishBlank(Blank& blank, const Part& part, const CutId& lastCu
   blank.finishedThicknessMm = part.thicknessMm;
   blank.takeOffAMm = blank.takeOffBMm = (board_->thicknessMm - part.thicknessMm) / 2;
   blank.lastCut = lastCut;
-  blank.remarks.clear();
-  if (blank.roughWidthMm > job_.shop.jointerWidthMm)
-    blank.remarks.push_back(
-        "wider than the jointer: flatten one face on a sled through the planer, then turn it; or "
-        "rip it and glue it up again");
+  blank.remarks = remarksOn(blank, *board_, part, job_.shop);
 }
 
 void PlanWriter::addPlanned(const WrittenSection& section, const WrittenStrip& strip,

@@ -3,7 +3,10 @@
 
 #include <set>
 
+#include "core/plan/around_made.h"
+#include "core/plan/made_cuts.h"
 #include "core/plan/plan_run.h"
+#include "core/plan/with_panels.h"
 
 namespace rackside {
 namespace {
@@ -30,6 +33,8 @@ Status PlanOptions::validate() const {
   if (!(limitSeconds > 0)) return Error{"The time for planning must be more than 0 seconds."};
   if (!(weights.look >= 0 && weights.look <= 1))
     return Error{"The weight of the look must be from 0 to 1."};
+  if (!(weights.stock >= 0 && weights.offcut >= 0 && weights.offcut <= weights.stock))
+    return Error{"The weight of the stock must be 0 or more, that of offcuts from 0 to it."};
   if (mostCopiesInBlank < 1) return Error{"A blank holds at least one copy."};
   return success();
 }
@@ -55,6 +60,14 @@ Result<std::vector<Plan>> makePlans(const PlanRequest& request, const PlanOption
   if (const Status ok = choice.validate(); !ok) return ok.error();
   if (const Status ok = validate(request); !ok) return ok.error();
 
+  // Of these there is one plan.
+  const bool isCut = request.current && hasMadeCuts(*request.current);
+  if (isCut || hasPanels(request)) {
+    Result<Plan> plan = hasPanels(request) ? planWithPanels(request, options, control)
+                                           : planAroundMade(request, options, control);
+    if (!plan) return plan.error();
+    return std::vector<Plan>{std::move(plan).value()};
+  }
   Result<std::vector<PinnedSection>> pins = pinnedSections(request);
   if (!pins) return pins.error();
   try {

@@ -34,6 +34,10 @@ enum class PlanGoal { mostValue, leastStock };
 struct PlanWeights {
   // Worth of a piece = its value · (1 + look · mean worth of its place on the show face).
   double look = 0.5;
+  // Value for each unit of price of the boards that are cut into, and, given back, of the useful
+  // offcuts at their far ends; the latter no more than the former.
+  double stock = 0;
+  double offcut = 0;
 };
 
 struct PlanOptions {
@@ -42,6 +46,9 @@ struct PlanOptions {
   PlanGoal goal = PlanGoal::mostValue;
   PlanWeights weights;
   int mostCopiesInBlank = 6;  // of one part, end to end, milled as one
+  // Cut day: once cuts are made, look for a new place only for what has lost its place, not for
+  // what had none before, so that the answer comes at once.
+  bool onlyWhatIsLost = false;
   // Called with each better plan as it is found, on the planner's thread.
   std::function<void(const Plan&)> onBetter;
 
@@ -63,8 +70,8 @@ struct PlanChoice {
 Result<Plan> makePlan(const PlanRequest& request, const PlanOptions& options, RunControl& control);
 
 // The best plan, which has four fifths of the time, and up to choice.most − 1 that really differ;
-// fewer when the boards allow no others within the loss, or when it was stopped by hand. Fails as
-// makePlan() does.
+// fewer when the boards allow no others within the loss, or when it was stopped by hand; one alone
+// where cuts have been made or panels are planned in strips. Fails as makePlan() does.
 Result<std::vector<Plan>> makePlans(const PlanRequest& request, const PlanOptions& options,
                                     const PlanChoice& choice, RunControl& control);
 

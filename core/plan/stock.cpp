@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/stock.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace rackside {
@@ -19,6 +20,22 @@ double stockUpToMm2(const Polygon& outline, double x, const Shop& shop) {
     twice += (a.x - x) * (b.y - a.y) + (b.y - a.y) * (b.x - x);
   }
   return std::abs(twice) / 2;
+}
+
+BoardStock boardStock(const Board& board, const Plan& plan, const Shop& shop) {
+  double usedTo = -1e9;
+  for (const Cut& cut : plan.cuts)
+    if (cut.board == board.id && cut.kind == CutKind::crosscut)
+      usedTo = std::max({usedTo, cut.line.from.x, cut.line.to.x});
+  if (usedTo <= -1e9) return {};
+  const Polygon outline = board.outline.polygon();
+  const double whole = area({outline});
+  return {whole, whole - stockUpToMm2(outline, usedTo + shop.crosscutKerfMm, shop)};
+}
+
+bool worthKeeping(const Polygon& piece, const Shop& shop) {
+  const Rect b = bounds(piece);
+  return b.width() >= shop.usefulOffcutLengthMm && b.height() >= shop.usefulOffcutWidthMm;
 }
 
 }  // namespace rackside

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+#include <cctype>
 #include <set>
 
 #include "core/base/name_table.h"
@@ -22,8 +24,23 @@ nlohmann::json pictureJson(const Picture& p) {
                    {"board_from_picture", p.boardFromPicture},
                    {"source_sha256", p.sourceHashes},
                    {"taken_at", p.takenAt}};
+  if (p.heldBy) j["held_by"] = p.heldBy->text;
   addExtra(j, *p.extra);
   return j;
+}
+
+// A board's id names its folder, so it holds nothing that leads elsewhere.
+bool isFolderName(const std::string& id) {
+  return !id.empty() && id.size() <= 100 && std::all_of(id.begin(), id.end(), [](unsigned char c) {
+    return (c < 128 && std::isalnum(c)) || c == '_' || c == '-';
+  });
+}
+
+std::optional<BoardId> readBoardId(JsonReader& r, const char* key) {
+  if (!r.has(key)) return std::nullopt;
+  BoardId id{r.text(key)};
+  if (!isFolderName(id.text)) r.fail(key, "the id of a board");
+  return id;
 }
 
 // A file name of the board's folder, not a way out of it.
@@ -40,6 +57,7 @@ Picture readPicture(JsonReader& r) {
   p.stage = r.choice<FaceStage>("stage", "a stage such as \"grey-rough\" or \"planed\"",
                                 faceStageFromName, FaceStage::greyRough);
   p.file = r.text("file");
+  p.heldBy = readBoardId(r, "held_by");
   if (!staysInside(p.file)) r.fail("file", "a file name inside the board's folder");
   p.widthPx = static_cast<int>(r.integer("width_px", 0, kMostPx));
   p.heightPx = static_cast<int>(r.integer("height_px", 0, kMostPx));
@@ -69,6 +87,10 @@ MoistureReading readMoisture(JsonReader& r) {
 
 void writeWhatIsKnown(const Board& b, nlohmann::json& j) {
   if (b.tag) j["tag"] = *b.tag;
+  if (b.offcutOf) j["offcut_of"] = b.offcutOf->text;
+  if (b.leftEndSawn) j["left_end_sawn"] = true;
+  if (b.rightEndSawn) j["right_end_sawn"] = true;
+  if (b.cutUp) j["cut_up"] = true;
   if (b.barkSide) j["bark_side"] = name(*b.barkSide);
   if (b.faceB) j["face_b"] = {{"registration_u95_mm", b.faceB->u95Mm}, {"how", b.faceB->how}};
   for (const Picture& p : b.pictures) j["pictures"].push_back(pictureJson(p));
@@ -93,6 +115,10 @@ void readFields(JsonReader& r, Board& b) {
   b.twistMm = r.number("twist_mm", 0);
   b.pricePerBoardFoot = r.number("price_per_board_foot", 0);
   b.setApart = r.flag("set_apart", false);
+  b.offcutOf = readBoardId(r, "offcut_of");
+  b.leftEndSawn = r.flag("left_end_sawn", false);
+  b.rightEndSawn = r.flag("right_end_sawn", false);
+  b.cutUp = r.flag("cut_up", false);
   b.note = r.text("note", "");
 }
 

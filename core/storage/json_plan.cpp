@@ -19,6 +19,29 @@ std::optional<CutKind> cutKindFromName(std::string_view s) {
   return valueIn<CutKind>(kCutKinds, s);
 }
 
+// Unknown keys of items that are small values without `extra` of their own: kept by place in the
+// list, under the list's key, beside the unknown keys of the object that holds the list.
+nlohmann::json withItems(nlohmann::json extra, const char* key,
+                         const std::vector<JsonReader>& items) {
+  nlohmann::json byPlace = nlohmann::json::object();
+  for (size_t i = 0; i < items.size(); ++i)
+    if (nlohmann::json own = items[i].extra(); !own.is_null())
+      byPlace[std::to_string(i)] = std::move(own);
+  if (byPlace.empty()) return extra;
+  if (!extra.is_object()) extra = nlohmann::json::object();
+  extra[key] = std::move(byPlace);
+  return extra;
+}
+
+void addItemExtras(nlohmann::json& j, const char* key, const nlohmann::json& extra) {
+  const auto list = j.find(key);
+  const auto byPlace = extra.find(key);
+  if (list == j.end() || byPlace == extra.end() || !byPlace->is_object()) return;
+  for (size_t i = 0; i < list->size(); ++i)
+    if (const auto own = byPlace->find(std::to_string(i)); own != byPlace->end())
+      addExtra((*list)[i], *own);
+}
+
 nlohmann::json blankJson(const Blank& b) {
   nlohmann::json j{{"id", b.id.text},
                    {"board", b.board.text},
@@ -106,6 +129,11 @@ nlohmann::json cutJson(const Cut& c) {
                    {"waste_is_right", c.wasteIsRight},
                    {"label", c.label}};
   if (c.parent) j["parent"] = c.parent->text;
+  if (c.made) j["made"] = true;
+  if (c.planned) {
+    j["planned_from_mm"] = pointJson(c.planned->from);
+    j["planned_to_mm"] = pointJson(c.planned->to);
+  }
   addExtra(j, *c.extra);
   return j;
 }
@@ -119,6 +147,9 @@ Cut readCut(JsonReader& r) {
       r.choice<CutKind>("kind", "\"crosscut\", \"rip\", \"trim\" or \"curve\"", cutKindFromName);
   c.line = {r.point("from_mm"), r.point("to_mm")};
   c.kerfMm = r.number("kerf_mm");
+  c.made = r.flag("made", false);
+  if (r.has("planned_from_mm"))
+    c.planned = Segment{r.point("planned_from_mm"), r.point("planned_to_mm")};
   if (r.has("parent")) c.parent = CutId{r.text("parent")};
   c.leftOfParent = r.flag("left_of_parent", true);
   c.firstRip = r.flag("first_rip", false);
@@ -137,6 +168,10 @@ nlohmann::json unplacedJson(const Unplaced& u) {
     j["nearest"] = {{"board", u.nearest->board.text},
                     {"short_by_mm", u.nearest->shortByMm},
                     {"direction", u.nearest->direction}};
+  for (const Unplaced::Remedy& m : u.remedies)
+    j["remedies"].push_back(
+        {{"rule", m.rule}, {"board", m.board.text}, {"by_mm", m.byMm}, {"words", m.words}});
+  addItemExtras(j, "remedies", *u.extra);
   addExtra(j, *u.extra);
   return j;
 }
@@ -151,8 +186,91 @@ Unplaced readUnplaced(JsonReader& r) {
     u.nearest = Unplaced::Nearest{BoardId{n.text("board")}, n.number("short_by_mm"),
                                   n.text("direction", "")};
   }
-  u.extra = r.extra();
+  std::vector<JsonReader> remedies = r.list("remedies");
+  for (JsonReader& m : remedies)
+    u.remedies.push_back(
+        {m.text("rule"), BoardId{m.text("board")}, m.number("by_mm", 0), m.text("words")});
+  u.extra = withItems(r.extra(), "remedies", remedies);
   return u;
+}
+
+nlohmann::json spareJson(const Spare& s) {
+  nlohmann::json j{{"piece", s.piece.text}};
+  if (s.board) {
+    j["board"] = s.board->text;
+    j["place_mm"] = {s.place.x0, s.place.y0, s.place.x1, s.place.y1};
+    j["whole_board"] = s.wholeBoard;
+  }
+  addExtra(j, *s.extra);
+  return j;
+}
+
+Spare readSpare(JsonReader& r) {
+  Spare s;
+  s.piece.text = r.text("piece");
+  if (r.has("board")) {
+    s.board = BoardId{r.text("board")};
+    const std::vector<double> box = r.numbers("place_mm");
+    if (box.size() == 4)
+      s.place = {box[0], box[1], box[2], box[3]};
+    else
+      r.fail("place_mm", "four numbers");
+    s.wholeBoard = r.flag("whole_board", false);
+  }
+  s.extra = r.extra();
+  return s;
+}
+
+nlohmann::json termJson(const ScoreTerm& t) {
+  return {{"name", t.name},
+          {"weight", t.weight},
+          {"amount", t.amount},
+          {"value", t.value},
+          {"words", t.words}};
+}
+
+ScoreTerm readTerm(JsonReader& r) {
+  return {r.text("name"), r.number("weight"), r.number("amount"), r.number("value"),
+          r.text("words", "")};
+}
+
+nlohmann::json panelJson(const PlannedPanel& p) {
+  nlohmann::json j{{"part", p.part.text},
+                   {"copy", p.copy},
+                   {"glue_line_mm", p.glueLineMm},
+                   {"sub_panel_starts", p.subPanelStarts},
+                   {"remarks", p.remarks}};
+  j["strips"] = nlohmann::json::array();
+  for (const PieceId& id : p.strips) j["strips"].push_back(id.text);
+  addExtra(j, *p.extra);
+  return j;
+}
+
+PlannedPanel readPanel(JsonReader& r) {
+  PlannedPanel p;
+  p.part.text = r.text("part");
+  p.copy = static_cast<int>(r.integer("copy", 1, kMany));
+  p.glueLineMm = r.number("glue_line_mm", 0);
+  for (const std::string& id : r.texts("strips")) p.strips.push_back({id});
+  if (r.has("sub_panel_starts"))
+    for (const double start : r.numbers("sub_panel_starts"))
+      p.subPanelStarts.push_back(static_cast<int>(start));
+  p.remarks = r.texts("remarks");
+  p.extra = r.extra();
+  return p;
+}
+
+// Gives the terms' readers, which know what nobody asked for.
+std::vector<JsonReader> readLists(JsonReader& r, Plan& plan) {
+  for (JsonReader& blank : r.list("blanks")) plan.blanks.push_back(readBlank(blank));
+  for (JsonReader& piece : r.list("pieces")) plan.pieces.push_back(readPiece(piece));
+  for (JsonReader& cut : r.list("cuts")) plan.cuts.push_back(readCut(cut));
+  for (JsonReader& unplaced : r.list("unplaced")) plan.unplaced.push_back(readUnplaced(unplaced));
+  for (JsonReader& spare : r.list("spares")) plan.spares.push_back(readSpare(spare));
+  for (JsonReader& panel : r.list("panels")) plan.panels.push_back(readPanel(panel));
+  std::vector<JsonReader> terms = r.list("score");
+  for (JsonReader& term : terms) plan.score.push_back(readTerm(term));
+  return terms;
 }
 
 }  // namespace
@@ -173,6 +291,10 @@ nlohmann::json toJson(const Plan& plan) {
   for (const Piece& p : plan.pieces) j["pieces"].push_back(pieceJson(p));
   for (const Cut& c : plan.cuts) j["cuts"].push_back(cutJson(c));
   for (const Unplaced& u : plan.unplaced) j["unplaced"].push_back(unplacedJson(u));
+  for (const Spare& s : plan.spares) j["spares"].push_back(spareJson(s));
+  for (const ScoreTerm& t : plan.score) j["score"].push_back(termJson(t));
+  for (const PlannedPanel& p : plan.panels) j["panels"].push_back(panelJson(p));
+  addItemExtras(j, "score", *plan.extra);
   addExtra(j, *plan.extra);
   return j;
 }
@@ -185,10 +307,7 @@ Result<Plan> planFromJson(const nlohmann::json& j) {
   Plan plan;
   r.text("format");
   r.integer("version", 1, planFormat().version());
-  for (JsonReader& blank : r.list("blanks")) plan.blanks.push_back(readBlank(blank));
-  for (JsonReader& piece : r.list("pieces")) plan.pieces.push_back(readPiece(piece));
-  for (JsonReader& cut : r.list("cuts")) plan.cuts.push_back(readCut(cut));
-  for (JsonReader& unplaced : r.list("unplaced")) plan.unplaced.push_back(readUnplaced(unplaced));
+  const std::vector<JsonReader> terms = readLists(r, plan);
   plan.value = r.number("value");
   plan.bound = r.number("bound");
   plan.stockMm2 = r.number("stock_mm2", 0);
@@ -197,7 +316,7 @@ Result<Plan> planFromJson(const nlohmann::json& j) {
   plan.stopped = r.text("stopped", "");
   plan.seconds = r.number("seconds", 0);
   plan.seed = r.wholeNumber("seed", 0);
-  plan.extra = r.extra();
+  plan.extra = withItems(r.extra(), "score", terms);
   if (!fault.empty()) return Error{fault};
   return plan;
 }

@@ -37,6 +37,11 @@ constexpr std::array kFields = {
     Field{"glue_line_allowance_mm", &Shop::glueLineAllowanceMm},
     Field{"useful_offcut_length_mm", &Shop::usefulOffcutLengthMm},
     Field{"useful_offcut_width_mm", &Shop::usefulOffcutWidthMm},
+    Field{"look_weight", &Shop::lookWeight},
+    Field{"stock_weight", &Shop::stockWeight},
+    Field{"offcut_weight", &Shop::offcutWeight},
+    Field{"rest_allowance_mm", &Shop::restAllowanceMm},
+    Field{"wide_part_mm", &Shop::widePartMm},
     Field{"shop_moisture_percent", &Shop::shopMoisturePercent},
 };
 

@@ -140,6 +140,14 @@ fs::path boardFolder(const fs::path& rackFolder, const BoardId& board) {
   return rackFolder / "boards" / board.text;
 }
 
+fs::path pictureFile(const fs::path& rackFolder, const Board& board, const Picture& picture) {
+  const BoardId& holder = picture.heldBy.value_or(board.id);
+  const fs::path here = boardFolder(rackFolder, holder) / picture.file;
+  const fs::path away = rackFolder / "removed" / holder.text / picture.file;
+  std::error_code error;
+  return !fs::exists(here, error) && fs::exists(away, error) ? away : here;
+}
+
 Status saveRack(const Rack& rack, const fs::path& folder, RackSnapshot* snapshot) {
   Result<Files> wanted = rackBytes(rack);
   if (!wanted) return wanted.error();

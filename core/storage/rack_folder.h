@@ -42,5 +42,9 @@ Status saveParts(const Rack& rack, const std::filesystem::path& rackFolder);
 Status saveShop(const Shop& shop, const std::filesystem::path& rackFolder);
 Status savePlan(const std::optional<Plan>& plan, const std::filesystem::path& rackFolder);
 std::filesystem::path boardFolder(const std::filesystem::path& rackFolder, const BoardId& board);
+// The file of a board's picture, which an offcut shares with the board it came from, even when that
+// one has been taken away from the rack.
+std::filesystem::path pictureFile(const std::filesystem::path& rackFolder, const Board& board,
+                                  const Picture& picture);
 
 }  // namespace rackside

@@ -7,8 +7,6 @@
 namespace rackside {
 namespace {
 
-// Left on after the first milling and taken off after the rest, both faces together: 1/16 in.
-constexpr double kRestAllowanceMm = 1.6;
 // Square stock of at least this section is milled as a leg.
 constexpr double kLegFromMm = 30;
 constexpr double kSquareWithinMm = 1;
@@ -102,7 +100,7 @@ void firstFace(Writer& w, double takeMm) {
 
 void firstMilling(Writer& w, double finishedMm) {
   const double spare = w.size().thicknessMm - finishedMm;
-  const double rest = std::min(kRestAllowanceMm, spare / 2);
+  const double rest = std::min(w.shop().restAllowanceMm, spare / 2);
   firstFace(w, (spare - rest) / 2);
   w.size().widthMm -= w.shop().widthAllowanceMm / 2;
   w.add(MillingStepKind::edge, "True one edge square to the flat face.", kJointer);

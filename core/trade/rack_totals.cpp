@@ -28,6 +28,7 @@ double priceOf(const Board& board) {
 std::vector<TallyLine> tallyLines(const Rack& rack) {
   std::vector<TallyLine> lines;
   for (const Board& b : rack.boards) {
+    if (b.cutUp) continue;  // its offcuts are on the rack in its place
     TallyLine line;
     line.name = b.name;
     line.species = b.species;

@@ -24,6 +24,7 @@ struct TallyLine {
   double pricePerBoardFoot = 0;
   double moisturePercent = 0;  // 0: the shop's
 };
+// Of the boards on the rack, in its order; those that are cut up have left it.
 std::vector<TallyLine> tallyLines(const Rack& rack);
 
 // What one line comes to, all its pieces together.

@@ -67,7 +67,8 @@ struct Picture {
   PictureId id;
   Face face = Face::A;
   FaceStage stage = FaceStage::greyRough;
-  std::string file;  // relative to the board's folder
+  std::string file;               // relative to the folder of the board that holds it
+  std::optional<BoardId> heldBy;  // none: the board's own; an offcut's are its parent's
   int widthPx = 0;
   int heightPx = 0;
   double mmPerPx = 0;
@@ -110,6 +111,11 @@ struct Board {
   double bowMm = 0, cupMm = 0, twistMm = 0;
   double pricePerBoardFoot = 0;
   bool setApart = false;  // live worms: kept away from the rack
+  // An offcut: the board it was sawn from; its pictures are in that board's folder.
+  std::optional<BoardId> offcutOf;
+  // A sawn end has no checks and grit to trim away.
+  bool leftEndSawn = false, rightEndSawn = false;
+  bool cutUp = false;  // cutting is done: what is left of it is pieces, offcuts and waste
   std::string note;
   KeptKeys extra;
 

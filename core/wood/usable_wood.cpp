@@ -31,6 +31,11 @@ Polygons usableWood(const Outline& outline) {
   return subtract({outline.polygon()}, margins);
 }
 
+EndTrims endTrims(const Board& board, const Shop& shop) {
+  const double sawn = std::min(shop.endTrimMm, shop.crosscutKerfMm);
+  return {board.leftEndSawn ? sawn : shop.endTrimMm, board.rightEndSawn ? sawn : shop.endTrimMm};
+}
+
 bool lookedAt(const Board& board, Face face) {
   if (board.seen(face)) return true;
   const auto drawnHere = [&](const Mark& m) { return m.confirmed && m.on(face).has_value(); };

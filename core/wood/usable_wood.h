@@ -4,6 +4,7 @@
 #pragma once
 
 #include "core/geometry/polygon.h"
+#include "core/job/shop.h"
 #include "core/wood/board.h"
 
 namespace rackside {
@@ -14,6 +15,13 @@ double edgeMarginMm(const OutlineVertex& from, const OutlineVertex& to);
 
 // The outline less the margin of each stretch.
 Polygons usableWood(const Outline& outline);
+
+// What is lost at each end before anything is measured from it: the shop's trim of a rough end; a
+// sawn end only needs one more cut to be square.
+struct EndTrims {
+  double leftMm = 0, rightMm = 0;
+};
+EndTrims endTrims(const Board& board, const Shop& shop);
 
 // Was this face looked at? One with a picture or a mark was; a board without any picture was drawn
 // by hand from face A.

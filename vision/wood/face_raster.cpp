@@ -70,7 +70,7 @@ Result<FaceRaster> readFaceRaster(const Board& board, Face face,
   const std::string which = "Face " + std::string(name(face)) + " of board " + board.name;
   if (!picture || picture->mmPerPx <= 0)
     return Error{which + " has no picture: scan it first (rackside scan)."};
-  const auto file = boardFolder(rackFolder, board.id) / picture->file;
+  const auto file = pictureFile(rackFolder, board, *picture);
   const cv::Mat bgr = cv::imread(file.string(), cv::IMREAD_COLOR | cv::IMREAD_IGNORE_ORIENTATION);
   if (bgr.empty())
     return Error{which + ": its picture " + file.string() +

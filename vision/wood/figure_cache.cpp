@@ -159,7 +159,7 @@ Result<FigureMaps> figureOf(const Board& board, Face face, const fs::path& rackF
                             const fs::path& cacheFolder, RunControl& control) {
   const Picture* picture = board.newestPicture(face);
   const std::string key =
-      picture ? figureKey(board, *picture, boardFolder(rackFolder, board.id) / picture->file)
+      picture ? figureKey(board, *picture, pictureFile(rackFolder, board, *picture))
               : std::string();
   if (picture)
     if (auto kept = readFigure(cacheFolder, *picture, key)) return *std::move(kept);

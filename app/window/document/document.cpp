@@ -55,7 +55,7 @@ void Document::show(Opened opened, const std::filesystem::path& folder) {
 }
 
 std::filesystem::path Document::pictureFile(const Board& board, const Picture& picture) const {
-  return boardFolder(folder_, board.id) / picture.file;
+  return rackside::pictureFile(folder_, board, picture);
 }
 
 Status Document::perform(std::unique_ptr<Edit> edit, long long gestureId) {

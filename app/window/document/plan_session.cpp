@@ -9,6 +9,7 @@
 #include "app/window/look/text.h"
 #include "core/document/edits.h"
 #include "core/plan/checker.h"
+#include "core/plan/score.h"
 #include "vision/wood/figure_cache.h"
 #include "vision/wood/rank/look_maps.h"
 
@@ -146,6 +147,7 @@ void PlanSession::run(const std::shared_ptr<const Plan>& current, double limitSe
   };
   PlanOptions options;
   options.limitSeconds = limitSeconds;
+  options.weights = weightsOf(document_.rack().shop);
   options.onBetter = [this](const Plan& plan) {
     QMetaObject::invokeMethod(this, [this, better = std::make_shared<const Plan>(plan)] {
       if (!running()) return;

@@ -20,12 +20,15 @@ BoardPricer::BoardPricer(const BoardMap& map, const RackProblem& problem, Readin
       filler_(items_, places_, problem.job.shop.ripKerfMm) {
   if (blindSearch) blind_ = std::make_unique<StripPlaces>(items_, problem.lookWeight, true);
   stopPay_.assign(static_cast<size_t>(map.grid().count) + 1, 0);
-  if (!problem.chargesStock) return;
+  const auto charge = problem.charges.find(map.board().id);
+  if (charge == problem.charges.end()) return;
   const Polygon outline = map.board().outline.polygon();
-  const double pinned = map.pinnedUpTo();
+  const double pinned = map.pinnedUpTo(), whole = area({outline});
   for (int c = 0; c <= map.grid().count; ++c) {
     const double x = std::max(pinned, c > 0 ? map.columnX(c) : -1e9);
-    if (x > -1e9) stopPay_[c] = -static_cast<float>(stockUpToMm2(outline, x, problem.job.shop));
+    if (x > -1e9)
+      stopPay_[c] = static_cast<float>(
+          charge->second.value(whole, stockUpToMm2(outline, x, problem.job.shop)));
   }
 }
 

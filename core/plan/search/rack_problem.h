@@ -2,9 +2,11 @@
 // What a search over a whole rack works on.
 #pragma once
 
+#include <map>
 #include <vector>
 
 #include "core/plan/board_map.h"
+#include "core/plan/score.h"
 #include "core/plan/search/master.h"
 #include "core/plan/value_map.h"
 
@@ -16,9 +18,11 @@ struct RackProblem {
   const std::vector<const BoardMap*>& maps;
   const ValueMaps& worth;
   double lookWeight = 0.5;
-  std::vector<int> wanted;    // copies by part
-  double payOfCopy = 0;       // least stock: of every copy, more than any stock it may take
-  bool chargesStock = false;  // a layout pays its worth less the mm² of stock it uses
+  std::vector<int> wanted;  // copies by part
+  double payOfCopy = 0;     // least stock: of every copy, more than any stock it may take
+  // What cutting into a board costs; empty: nothing.
+  std::map<BoardId, StockCharge> charges = {};
+  bool chargesStock() const { return !charges.empty(); }
 };
 
 }  // namespace rackside

@@ -79,7 +79,7 @@ void RackSearch::startFrom(std::vector<Offer> plan) {
 }
 
 bool RackSearch::offerEverySet() {
-  if (everySetOffered_ || problem_.chargesStock || !isSmall(problem_)) return false;
+  if (everySetOffered_ || problem_.chargesStock() || !isSmall(problem_)) return false;
   everySetOffered_ = true;
   std::vector<std::vector<Offer>> ofBoard(pricers_.size());
   eachInParallel(static_cast<int>(pricers_.size()), [&](int b, int) {
@@ -97,7 +97,7 @@ bool RackSearch::closed() const {
 
 // The worth, or the stock.
 double RackSearch::atStake() const {
-  if (!problem_.chargesStock) return bestPay();
+  if (problem_.payOfCopy == 0) return std::abs(bestPay());
   size_t copies = 0;
   for (const Offer& o : best_) copies += o.parts.size();
   return static_cast<double>(copies) * problem_.payOfCopy - bestPay();

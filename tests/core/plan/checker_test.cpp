@@ -82,6 +82,22 @@ const std::vector<Case>& soundPlans() {
   return cases;
 }
 
+const std::vector<Case>& plansWithPanels() {
+  static const std::vector<Case> cases = [] {
+    std::vector<Case> all;
+    for (unsigned seed = 1; seed <= 40 && all.size() < 6; ++seed) {
+      Case c{randomRack({5, 16, seed, 0.7, false, true}), {}, {}, std::mt19937_64(seed)};
+      PlanOptions options;
+      options.limitSeconds = 0.3;
+      RunControl control;
+      c.plan = makePlan(c.request, options, control).value();
+      if (!c.plan.panels.empty()) all.push_back(std::move(c));
+    }
+    return all;
+  }();
+  return cases;
+}
+
 Point middle(const Polygon& p) {
   const Rect box = bounds(p);
   return {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
@@ -121,6 +137,27 @@ bool onOther(Case& c) {
       return true;
     }
   return false;
+}
+
+bool spoilPanel(Case& c) {
+  if (c.plan.panels.empty()) return false;
+  PlannedPanel& panel = c.any(c.plan.panels);
+  const auto strip = std::find_if(c.plan.pieces.begin(), c.plan.pieces.end(),
+                                  [&](const Piece& p) { return p.id == panel.strips.back(); });
+  switch (c.dice() % 4) {
+    case 0:
+      strip->widthMm -= 1;  // the panel is too narrow
+      return true;
+    case 1:
+      strip->strip += 1;
+      return true;
+    case 2:
+      std::swap(panel.strips.front(), panel.strips.back());
+      return true;
+    default:
+      c.partOf(*strip).glueUp.allowed = false;
+      return true;
+  }
 }
 
 bool divideTwice(Case& c) {
@@ -263,7 +300,25 @@ const std::vector<std::pair<std::string, Break>>& breaks() {
          c.turn(blank, 0.25);
          return true;
        }},
+      {"made",
+       [](Case& c) {
+         Cut& cut = c.any(c.plan.cuts);
+         if (c.dice() % 2 == 0) {
+           // A cut that was made is planned away, or somewhere else.
+           c.before = c.plan;
+           for (Cut& was : c.before.cuts)
+             if (was.id == cut.id) was.made = true;
+           c.request.current = &c.before;
+           cut.made = c.dice() % 2 == 0;
+           if (cut.made) cut.line.from = cut.line.from + Point{0, 1};
+           return true;
+         }
+         if (!cut.parent) return false;
+         cut.made = true;  // while the cut before it is not
+         return true;
+       }},
       {"pins", pinAndMove},
+      {"panel", spoilPanel},
       {"value",
        [](Case& c) {
          if (c.dice() % 2 == 0)
@@ -287,9 +342,10 @@ bool catches(const Case& c, const std::string& rule) {
 TEST_CASE("each rule of the checker catches twenty plans broken against it", "[checker]") {
   for (const Case& c : soundPlans()) REQUIRE(checkPlan(c.request, c.plan).empty());
   for (const auto& [rule, spoil] : breaks()) {
+    const auto& plans = rule == "panel" ? plansWithPanels() : soundPlans();
     int broken = 0, caught = 0;
     for (int round = 0; round < 6 && broken < kBroken; ++round)
-      for (const Case& sound : soundPlans()) {
+      for (const Case& sound : plans) {
         if (broken >= kBroken) break;
         Case c = sound;
         c.dice.discard(static_cast<unsigned long long>(round) * 7);

@@ -105,6 +105,8 @@ TEST_CASE("fields survive, not only their JSON") {
   const Shop shopBack = shopFromJson(toJson(s)).value();
   CHECK(shopBack.clearanceMm == s.clearanceMm);
   CHECK(shopBack.ripKerfMm == s.ripKerfMm);
+  CHECK(shopBack.offcutWeight == s.offcutWeight);
+  CHECK(shopBack.widePartMm == s.widePartMm);
   CHECK(shopBack.show.denominator == s.show.denominator);
   const Plan plan = source.plan(source.rack(1, 1));
   const Plan planBack = planFromJson(toJson(plan)).value();
@@ -118,6 +120,14 @@ TEST_CASE("fields survive, not only their JSON") {
   CHECK(planBack.cuts[0].offsetAtToMm == plan.cuts[0].offsetAtToMm);
   CHECK(planBack.pieces[0].outline == plan.pieces[0].outline);
   CHECK(planBack.pieces[0].showFace == plan.pieces[0].showFace);
+  CHECK(planBack.cuts[0].made == plan.cuts[0].made);
+  CHECK(planBack.cuts[0].planned == plan.cuts[0].planned);
+  CHECK(planBack.spares[0].board == plan.spares[0].board);
+  CHECK(planBack.spares[0].place == plan.spares[0].place);
+  CHECK(planBack.panels[0].strips == plan.panels[0].strips);
+  CHECK(back.offcutOf == b.offcutOf);
+  CHECK(back.leftEndSawn == b.leftEndSawn);
+  CHECK(back.cutUp == b.cutUp);
 }
 
 TEST_CASE("unknown keys survive at every level of every document") {

@@ -80,6 +80,7 @@ Picture RandomRack::picture() {
   p.face = any<Face>(2);
   p.stage = any<FaceStage>(4);
   p.file = "face-" + p.id.text + ".jpg";
+  if (maybe()) p.heldBy = BoardId{id("board")};
   p.widthPx = whole(1, 9000);
   p.heightPx = whole(1, 3000);
   p.mmPerPx = real(0.1, 1);
@@ -115,6 +116,10 @@ Board RandomRack::board() {
   b.twistMm = real(0, 9);
   b.pricePerBoardFoot = real(3, 15);
   b.setApart = maybe(0.1);
+  if (maybe()) b.offcutOf = BoardId{id("board")};
+  b.leftEndSawn = maybe();
+  b.rightEndSawn = maybe();
+  b.cutUp = maybe(0.2);
   b.note = word();
   b.extra = unknown();
   return b;
@@ -153,6 +158,11 @@ Shop RandomRack::shop() {
   s.ripKerfMm = real(1, 4);
   s.endTrimMm = real(0, 100);
   s.planerWidthMm = real(250, 600);
+  s.lookWeight = real(0, 1);
+  s.stockWeight = real(1, 9);
+  s.offcutWeight = real(0, 1);
+  s.restAllowanceMm = real(0, 5);
+  s.widePartMm = real(100, 300);
   for (auto& [kind, mm] : s.clearanceMm) mm = real(0, 30);
   s.show = {any<UnitSystem>(2), whole(0, 2), 1 << whole(0, 6)};
   s.extra = unknown();
@@ -170,6 +180,8 @@ Plan RandomRack::plan(const Rack& of) {
     cut.line = {{real(0, 900), 0}, {real(0, 900), 100}};
     cut.kerfMm = 3.2;
     if (maybe()) cut.parent = CutId{id("cut")};
+    cut.made = maybe();
+    if (maybe()) cut.planned = Segment{{real(0, 900), 0}, {real(0, 900), 100}};
     cut.label = word();
     cut.firstRip = maybe();
     cut.offsetAtFromMm = real(0, 20);
@@ -196,7 +208,13 @@ Plan RandomRack::plan(const Rack& of) {
     plan.cuts.push_back(cut);
     plan.blanks.push_back(blank);
     plan.pieces.push_back(piece);
-    Unplaced unplaced{piece.part, 2, "no board is long enough", std::nullopt, unknown()};
+    Unplaced unplaced{piece.part, 2, "no board is long enough", std::nullopt, {}, unknown()};
+    if (maybe()) unplaced.remedies.push_back({"allowance", board.id, real(0, 9), word()});
+    Spare spare{piece.id, std::nullopt, {}, false, unknown()};
+    if (maybe()) spare = {piece.id, board.id, {1, 2, real(3, 900), 80}, maybe(), unknown()};
+    plan.spares.push_back(spare);
+    plan.score.push_back({"parts", 1, real(0, 9), real(0, 9), word()});
+    plan.panels.push_back({piece.part, 1, 1.6, {piece.id}, {0}, {word()}, unknown()});
     if (maybe()) unplaced.nearest = Unplaced::Nearest{board.id, real(1, 90), "length"};
     plan.unplaced.push_back(unplaced);
   }

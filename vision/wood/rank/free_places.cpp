@@ -104,8 +104,9 @@ void FreePlaces::findOutside(const Board& board, const Polygon& outline, const S
     outside.fill(ellipsePolygon({next.at, margin, margin, 0}, 0.2), 1);
   }
   const Rect b = bounds(outline);
-  outside.fill(rectangle({b.x0 - 1, b.y0 - 1, b.x0 + shop.endTrimMm, b.y1 + 1}), 1);
-  outside.fill(rectangle({b.x1 - shop.endTrimMm, b.y0 - 1, b.x1 + 1, b.y1 + 1}), 1);
+  const EndTrims trims = endTrims(board, shop);
+  outside.fill(rectangle({b.x0 - 1, b.y0 - 1, b.x0 + trims.leftMm, b.y1 + 1}), 1);
+  outside.fill(rectangle({b.x1 - trims.rightMm, b.y0 - 1, b.x1 + 1, b.y1 + 1}), 1);
   outside_ = outside.summed();
 }
 
@@ -137,6 +138,7 @@ Point FreePlaces::turnedFromBoard(Point p) const {
 
 std::string unfitReason(const Board& board, const Part& part, const Shop& shop) {
   if (board.setApart) return "it is set apart";
+  if (board.cutUp) return "it is cut up";
   if (!part.species.empty() && board.species != part.species)
     return "it is " + (board.species.empty() ? "of unknown species" : board.species) + ", not " +
            part.species;

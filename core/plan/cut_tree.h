@@ -9,7 +9,7 @@
 
 #include "core/plan/plan.h"
 
-namespace rackside::sheets {
+namespace rackside {
 
 // The border that a cut gives to the wood on its left or on its right.
 Segment borderOf(const Cut& cut, bool left);
@@ -44,4 +44,4 @@ class CutTree {
   std::map<Key, const Cut*> dividedBy_;
 };
 
-}  // namespace rackside::sheets
+}  // namespace rackside

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "app/sheets/cut_tree.h"
+#include "core/plan/cut_tree.h"
 
 #include <algorithm>
 #include <cmath>
 
-namespace rackside::sheets {
+namespace rackside {
 namespace {
 
 Segment reversed(const Segment& s) {
@@ -125,4 +125,4 @@ CutTree::Key CutTree::sectionOf(const Cut& cut) const {
   return {"", true};
 }
 
-}  // namespace rackside::sheets
+}  // namespace rackside

@@ -1,0 +1,285 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/command/verb_cut.h"
+
+#include <algorithm>
+#include <memory>
+
+#include "app/command/common_options.h"
+#include "app/command/console.h"
+#include "app/command/cut_report.h"
+#include "app/command/mark_options.h"
+#include "app/command/option_parser.h"
+#include "app/command/plan_looks.h"
+#include "core/document/cut_up.h"
+#include "core/document/edits.h"
+#include "core/plan/made_cuts.h"
+#include "core/plan/planner.h"
+#include "core/plan/score.h"
+#include "core/plan/spare_stock.h"
+#include "core/storage/json_forms.h"
+
+namespace rackside::command {
+namespace {
+
+struct CutVerb {
+  CommonOptions common;
+  std::string board;
+  std::vector<int> numbers;
+  int number = 0;
+  MarkOptions mark;
+  std::string by;
+  std::vector<std::string> sawn;  // x y x y
+  double seconds = 0.3;
+  bool plain = false, keepPlan = false;
+  CLI::App* list = nullptr;
+  CLI::App* made = nullptr;
+  CLI::App* back = nullptr;
+  CLI::App* defect = nullptr;
+  CLI::App* miscut = nullptr;
+  CLI::App* done = nullptr;
+};
+
+struct OpenRack {
+  Rack rack;
+  RackSnapshot snapshot;
+};
+
+Status performAndStore(OpenRack& open, std::unique_ptr<Edit> edit, const std::string& folder) {
+  History history;
+  auto events = history.perform(open.rack, std::move(edit));
+  if (!events) return events.error();
+  return saveRack(open.rack, folder, &open.snapshot);
+}
+
+// What is planned once the board or its cuts have changed: all that still stands stays.
+Result<Plan> planAgain(const CutVerb& v, const Rack& rack, const Board& changed,
+                       const Plan& current) {
+  PlanRequest request;
+  request.boards = rack.boards;
+  for (Board& b : request.boards)
+    if (b.id == changed.id) b = changed;
+  request.parts = rack.parts;
+  request.shop = rack.shop;
+  request.current = &current;
+  if (!v.plain) addLooks(v.common.rack, request);
+  PlanOptions options;
+  options.limitSeconds = v.seconds;
+  options.seed = current.seed;
+  options.onlyWhatIsLost = true;
+  options.weights = weightsOf(rack.shop);
+  RunControl control(v.seconds);
+  Result<Plan> plan = makePlan(request, options, control);
+  if (plan) plan.value().spares = spareStock(request, *plan);
+  return plan;
+}
+
+nlohmann::json afterJson(const Rack& rack, const Plan& before, nlohmann::json j) {
+  const auto changes = changesBetween(before, *rack.plan);
+  j["changes"] = changesJson(rack, changes);
+  j["unplaced"] = nlohmann::json::array();
+  for (const Unplaced& u : rack.plan->unplaced) {
+    const Part* part = rack.findPart(u.part);
+    j["unplaced"].push_back(
+        {{"part", part ? part->name : u.part.text}, {"copy", u.copy}, {"why", u.why}});
+  }
+  j["seconds"] = rack.plan->seconds;
+  return j;
+}
+
+// Stores the board as it is now and the plan made for it, and tells what is different.
+int storeChange(const CutVerb& v, OpenRack& open, const Board& changed, const Plan& marked,
+                const std::string& said, const nlohmann::json& report) {
+  const Plan before = *open.rack.plan;
+  Result<Plan> plan = v.keepPlan ? Result<Plan>(marked) : planAgain(v, open.rack, changed, marked);
+  if (!plan) return inputAtFault(plan.error());
+  std::vector<std::unique_ptr<Edit>> edits;
+  edits.push_back(changeBoard(changed));
+  edits.push_back(setPlan(std::move(plan).value()));
+  const Status stored = performAndStore(open, together("Cut day", std::move(edits)), v.common.rack);
+  if (!stored) return inputAtFault(stored.error());
+  if (v.common.json) {
+    printJson(afterJson(open.rack, before, report));
+    return kDone;
+  }
+  say(said);
+  for (const std::string& line : changeLines(open.rack, changesBetween(before, *open.rack.plan)))
+    say(line);
+  return kDone;
+}
+
+int runList(const CutVerb& v, const OpenRack& open, const Board* board) {
+  if (v.common.json) {
+    printJson(cutListJson(open.rack, board));
+  } else {
+    for (const std::string& line :
+         cutListLines(open.rack, board, v.common.style(open.rack.shop.show)))
+      say(line);
+  }
+  return kDone;
+}
+
+int runTick(const CutVerb& v, OpenRack& open, const Board& board) {
+  const bool make = v.made->parsed();
+  auto plan = make ? withCutsMade(*open.rack.plan, board, v.numbers)
+                   : withCutsTakenBack(*open.rack.plan, board, v.numbers);
+  if (!plan) return inputAtFault(plan.error());
+  const Status stored = performAndStore(open, setPlan(std::move(plan).value()), v.common.rack);
+  if (!stored) return inputAtFault(stored.error());
+  auto freed = nlohmann::json::array();
+  std::string names;
+  for (const Blank& blank : open.rack.plan->blanks)
+    for (const Cut& cut : open.rack.plan->cuts)
+      if (make && cut.id == blank.lastCut && cut.board == board.id &&
+          std::count(v.numbers.begin(), v.numbers.end(), cut.order))
+        for (const Piece& piece : open.rack.plan->pieces)
+          if (piece.blank == blank.id) {
+            const Part* part = open.rack.findPart(piece.part);
+            const std::string who = part ? part->name : piece.part.text;
+            freed.push_back({{"part", who}, {"copy", piece.copy}});
+            names += (names.empty() ? "" : ", ") + who + " " + std::to_string(piece.copy);
+            if (piece.kind == PieceKind::panelStrip)
+              names += " strip " + std::to_string(piece.strip);
+          }
+  if (v.common.json) {
+    printJson({{"board", board.name}, {make ? "made" : "taken_back", v.numbers}, {"freed", freed}});
+  } else {
+    say(make ? "Ticked." + (names.empty() ? "" : " Free now: " + names + ".") : "Taken back.");
+  }
+  return kDone;
+}
+
+int runDefect(const CutVerb& v, OpenRack& open, const Board& board) {
+  MarkOptions found = v.mark;
+  if (found.through) found.face = "both";
+  auto mark = markFrom(found, v.common);
+  if (!mark) return inputAtFault(mark.error());
+  Board changed = board;
+  changed.marks.push_back(*mark);
+  if (mark->live) changed.setApart = true;
+  return storeChange(v, open, changed, *open.rack.plan,
+                     "Added " + found.kind + " " + mark->id.text + " to board " + board.name + ".",
+                     {{"board", board.name}, {"mark", toJson(*mark)}});
+}
+
+Result<Miscut> miscutFrom(const CutVerb& v) {
+  Miscut miscut;
+  if (v.by.empty() == v.sawn.empty())
+    return Error{
+        "Say where the saw went, one way or the other: --by how far from the plan, or "
+        "--line with two points."};
+  if (!v.by.empty()) {
+    const bool back = v.by.front() == '-';
+    const auto mm = parseLengthMm(back ? v.by.substr(1) : v.by, v.common.bareUnit());
+    if (!mm) return mm.error();
+    miscut.byMm = back ? -*mm : *mm;
+    return miscut;
+  }
+  std::vector<double> at;
+  for (const std::string& text : v.sawn) {
+    const auto mm = parseLengthMm(text, v.common.bareUnit());
+    if (!mm) return mm.error();
+    at.push_back(*mm);
+  }
+  miscut.line = Segment{{at[0], at[1]}, {at[2], at[3]}};
+  return miscut;
+}
+
+int runMiscut(const CutVerb& v, OpenRack& open, const Board& board) {
+  const auto miscut = miscutFrom(v);
+  if (!miscut) return inputAtFault(miscut.error());
+  const auto plan = withMiscut(*open.rack.plan, board, v.number, *miscut);
+  if (!plan) return inputAtFault(plan.error());
+  return storeChange(v, open, board, *plan,
+                     "Cut " + std::to_string(v.number) + " of board " + board.name +
+                         " is ticked where the saw went.",
+                     {{"board", board.name}, {"miscut", v.number}});
+}
+
+int runDone(const CutVerb& v, OpenRack& open, const Board& board) {
+  const size_t before = open.rack.boards.size();
+  const std::string name = board.name;
+  auto edit = finishCutting(open.rack, board.id);
+  if (!edit) return inputAtFault(edit.error());
+  const Status stored = performAndStore(open, std::move(edit).value(), v.common.rack);
+  if (!stored) return inputAtFault(stored.error());
+  auto offcuts = nlohmann::json::array();
+  for (size_t i = before; i < open.rack.boards.size(); ++i) {
+    const Board& b = open.rack.boards[i];
+    const Rect box = bounds(b.outline.polygon());
+    offcuts.push_back({{"id", b.id.text},
+                       {"board", b.name},
+                       {"length_mm", rounded(box.width())},
+                       {"width_mm", rounded(box.height())},
+                       {"marks", b.marks.size()}});
+    const LengthStyle style = v.common.style(open.rack.shop.show);
+    if (!v.common.json)
+      say("Back on the rack: board " + b.name + ", " + formatLength(box.width(), style) + " × " +
+          formatLength(box.height(), style) + ".");
+  }
+  if (v.common.json) printJson({{"board", name}, {"offcuts", offcuts}});
+  if (!v.common.json) say("Board " + name + " is cut up.");
+  return kDone;
+}
+
+int run(const CutVerb& v) {
+  OpenRack open;
+  auto rack = openRack(v.common, &open.snapshot);
+  if (!rack) return inputAtFault(rack.error());
+  open.rack = std::move(rack).value();
+  if (!open.rack.plan)
+    return inputAtFault({"There is no plan to cut by: run rackside plan first."});
+  if (v.list->parsed() && v.board.empty()) return runList(v, open, nullptr);
+  const Rack& sought = open.rack;
+  auto found = findBoard(sought, v.board);
+  if (!found) return inputAtFault(found.error());
+  const Board board = **found;
+  if (v.list->parsed()) return runList(v, open, &board);
+  if (v.done->parsed()) return runDone(v, open, board);
+  if (v.defect->parsed()) return runDefect(v, open, board);
+  if (v.miscut->parsed()) return runMiscut(v, open, board);
+  return runTick(v, open, board);
+}
+
+void addReplan(CLI::App& app, CutVerb& v) {
+  app.add_option("--seconds", v.seconds, "Longest time to search for a new plan")
+      ->check(CLI::PositiveNumber);
+  app.add_flag("--without-looks", v.plain, "Do not read the wood's looks off the pictures");
+  app.add_flag("--keep-plan", v.keepPlan, "Only note it down; plan again later");
+}
+
+}  // namespace
+
+VerbRun setUpCut(CLI::App& app) {
+  auto v = std::make_shared<CutVerb>();
+  app.require_subcommand(1);
+  v->list = app.add_subcommand("list", "The cuts to make, the riskiest first, and spare stock");
+  v->list->add_option("BOARD", v->board, "Name or tag of the board; none: all");
+  v->made = app.add_subcommand("made", "Tick cuts as made");
+  v->back = app.add_subcommand("back", "Take back ticks made by mistake");
+  v->defect =
+      app.add_subcommand("defect", "A defect came to light: mark it and plan the rest anew");
+  v->miscut = app.add_subcommand("miscut", "A cut went elsewhere: note it and plan the rest anew");
+  v->done = app.add_subcommand("done", "Cutting is done: useful offcuts go back on the rack");
+  for (CLI::App* sub : {v->made, v->back, v->defect, v->miscut, v->done})
+    sub->add_option("BOARD", v->board, "Name or tag of the board")->required();
+  for (CLI::App* sub : {v->made, v->back})
+    sub->add_option("CUT", v->numbers, "Numbers of the cuts, as on the board's sheet")->required();
+  addMarkOptions(*v->defect, v->mark);
+  v->miscut->add_option("CUT", v->number, "Number of the cut, as on the board's sheet")->required();
+  v->miscut->add_option(
+      "--by", v->by,
+      "How far beside the plan: towards the right end, or away from the near edge; "
+      "with a minus the other way");
+  v->miscut->add_option("--line", v->sawn, "x y x y of two points on the saw's line, kept side")
+      ->expected(4);
+  addReplan(*v->defect, *v);
+  addReplan(*v->miscut, *v);
+  for (CLI::App* sub : {v->list, v->made, v->back, v->defect, v->miscut, v->done}) {
+    addRack(*sub, v->common);
+    addUnits(*sub, v->common);
+    addJson(*sub, v->common);
+  }
+  return [v] { return run(*v); };
+}
+
+}  // namespace rackside::command

@@ -1,0 +1,234 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/panel_strips.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <tuple>
+
+#include "core/geometry/polygon.h"
+#include "core/plan/blank_kind.h"
+#include "core/wood/clear_area.h"
+
+namespace rackside {
+namespace {
+
+constexpr size_t kMostCounts = 3;  // of strips that are tried for a panel
+constexpr double kSapwoodMm2 = 50;
+
+double greatestHeight(const std::vector<Board>& boards, const Part& part) {
+  double most = 0;
+  for (const Board& b : boards)
+    if (part.species.empty() || part.species == b.species)
+      most = std::max(most, bounds(b.outline.polygon()).height());
+  return most;
+}
+
+const Board* boardOf(const PlanRequest& request, const BoardId& id) {
+  for (const Board& b : request.boards)
+    if (b.id == id) return &b;
+  return nullptr;
+}
+
+bool showsSapwood(const PlanRequest& request, const Piece& piece) {
+  const Board* board = boardOf(request, piece.board);
+  if (!board) return false;
+  for (const Mark& m : board->marks)
+    if (m.kind == MarkKind::sapwood && counts(m) && m.on(piece.showFace) &&
+        area(intersect(polygonsOf(*m.on(piece.showFace)), {piece.outline})) > kSapwoodMm2)
+      return true;
+  return false;
+}
+
+// As they lay in the board, strips with sapwood moved to the outside by turns.
+std::vector<Piece*> inShowOrder(const PlanRequest& request, std::vector<Piece*> strips) {
+  std::stable_sort(strips.begin(), strips.end(), [](const Piece* a, const Piece* b) {
+    const Rect p = bounds(a->outline), q = bounds(b->outline);
+    return std::tie(a->board, p.y0, p.x0) < std::tie(b->board, q.y0, q.x0);
+  });
+  std::vector<Piece*> near, middle, far;
+  bool toNear = true;
+  for (Piece* strip : strips) {
+    if (!showsSapwood(request, *strip)) {
+      middle.push_back(strip);
+      continue;
+    }
+    (toNear ? near : far).push_back(strip);
+    toNear = !toNear;
+  }
+  near.insert(near.end(), middle.begin(), middle.end());
+  near.insert(near.end(), far.rbegin(), far.rend());
+  return near;
+}
+
+// The first strip of each part of the panel that is glued and planed by itself.
+std::vector<int> subPanels(const Part& part, int strips, const Shop& shop) {
+  std::vector<int> starts{0};
+  const double each = part.widthMm / strips + 2 * shop.glueLineAllowanceMm;
+  if (part.widthMm <= shop.planerWidthMm || shop.planerWidthMm < each) return starts;
+  const int most = std::max(1, static_cast<int>(shop.planerWidthMm / each));
+  const int groups = (strips + most - 1) / most;
+  for (int g = 1; g < groups; ++g) starts.push_back(g * strips / groups);
+  return starts;
+}
+
+PlannedPanel panelOf(const PlanRequest& request, const Part& part, int copy,
+                     const std::vector<Piece*>& strips) {
+  PlannedPanel panel;
+  panel.part = part.id;
+  panel.copy = copy;
+  panel.glueLineMm = request.shop.glueLineAllowanceMm;
+  std::set<BoardId> boards;
+  std::set<Sawn> sawn;
+  int number = 0;
+  for (Piece* strip : inShowOrder(request, strips)) {
+    strip->copy = copy;
+    strip->strip = ++number;
+    strip->kind = PieceKind::panelStrip;
+    panel.strips.push_back(strip->id);
+    boards.insert(strip->board);
+    if (const Board* b = boardOf(request, strip->board)) sawn.insert(b->sawn);
+  }
+  panel.subPanelStarts = subPanels(part, number, request.shop);
+  if (panel.subPanelStarts.size() > 1)
+    panel.remarks.push_back("wider than the planer: glue and plane it in " +
+                            std::to_string(panel.subPanelStarts.size()) +
+                            " parts, then make the last joints and scrape or sand them flush");
+  if (boards.size() > 1)
+    panel.remarks.push_back("from " + std::to_string(boards.size()) +
+                            " boards: lay the strips out in daylight and match their colour first");
+  if (sawn.size() > 1)
+    panel.remarks.push_back("flat and quarter sawn strips move unlike each other: check the order");
+  return panel;
+}
+
+// Pieces of a part, those of one species and board together.
+std::vector<std::vector<Piece*>> bySpecies(const PlanRequest& request, const PartId& part,
+                                           const std::set<PieceId>& used, Plan& plan) {
+  std::map<std::string, std::vector<Piece*>> groups;
+  for (Piece& piece : plan.pieces)
+    if (piece.part == part && !used.count(piece.id))
+      if (const Board* board = boardOf(request, piece.board))
+        groups[board->species].push_back(&piece);
+  std::vector<std::vector<Piece*>> all;
+  for (auto& [species, pieces] : groups) {
+    std::stable_sort(pieces.begin(), pieces.end(),
+                     [](const Piece* a, const Piece* b) { return a->board < b->board; });
+    all.push_back(std::move(pieces));
+  }
+  return all;
+}
+
+// Whole panels first from single boards, then from what is left of several.
+std::vector<std::vector<Piece*>> grouped(const std::vector<Piece*>& pieces, size_t strips) {
+  std::vector<std::vector<Piece*>> panels;
+  std::vector<Piece*> rest;
+  for (size_t i = 0; i < pieces.size();) {
+    size_t j = i;
+    while (j < pieces.size() && pieces[j]->board == pieces[i]->board) ++j;
+    for (; j - i >= strips; i += strips)
+      panels.emplace_back(pieces.begin() + static_cast<long>(i),
+                          pieces.begin() + static_cast<long>(i + strips));
+    for (; i < j; ++i) rest.push_back(pieces[i]);
+  }
+  for (size_t i = 0; i + strips <= rest.size(); i += strips)
+    panels.emplace_back(rest.begin() + static_cast<long>(i),
+                        rest.begin() + static_cast<long>(i + strips));
+  return panels;
+}
+
+// Panels of the plan before whose strips are all there still: they stay what they were.
+void keepPanels(const PlanRequest& request, const PartId& part, size_t strips, Plan& plan,
+                std::set<PieceId>& used, std::set<int>& copies) {
+  if (!request.current) return;
+  for (const PlannedPanel& was : request.current->panels) {
+    if (was.part != part || was.strips.size() != strips) continue;
+    std::vector<Piece*> found;
+    for (const PieceId& id : was.strips)
+      for (Piece& piece : plan.pieces)
+        if (piece.id == id) found.push_back(&piece);
+    if (found.size() != strips) continue;
+    for (size_t i = 0; i < strips; ++i) {
+      found[i]->kind = PieceKind::panelStrip;
+      found[i]->copy = was.copy;
+      found[i]->strip = static_cast<int>(i) + 1;
+      used.insert(found[i]->id);
+    }
+    copies.insert(was.copy);
+    plan.panels.push_back(was);
+  }
+}
+
+void takeOut(const std::set<PieceId>& spare, Plan& plan) {
+  std::erase_if(plan.pieces, [&](const Piece& p) { return spare.count(p.id) > 0; });
+  std::set<BlankId> held;
+  for (const Piece& p : plan.pieces) held.insert(p.blank);
+  std::erase_if(plan.blanks, [&](const Blank& b) { return held.count(b.id) == 0; });
+}
+
+}  // namespace
+
+bool mayBeGluedUp(const Part& part) {
+  return part.glueUp.allowed && part.grain == GrainRule::along && !part.outline;
+}
+
+double stripWidthMm(const Part& part, int strips, const Shop& shop) {
+  return (part.widthMm + 2 * shop.glueLineAllowanceMm * (strips - 1)) / strips;
+}
+
+std::vector<int> stripCounts(const Part& part, const std::vector<Board>& boards, const Shop& shop) {
+  std::vector<int> all;
+  if (!mayBeGluedUp(part)) return {1};
+  if (part.widthMm + shop.widthAllowanceMm <= greatestHeight(boards, part)) all.push_back(1);
+  for (int n = 2; all.size() < kMostCounts; ++n) {
+    const double width = stripWidthMm(part, n, shop);
+    if (width < part.glueUp.leastStripMm) break;
+    if (width <= part.glueUp.greatestStripMm) all.push_back(n);
+  }
+  return all.empty() ? std::vector<int>{1} : all;
+}
+
+std::vector<Part> inStrips(const std::vector<Part>& parts, const StripCounts& counts,
+                           const Shop& shop) {
+  std::vector<Part> out;
+  for (Part part : parts) {
+    const auto count = counts.find(part.id);
+    if (count != counts.end()) {
+      part.value = baseValue(part) / count->second;
+      part.widthMm = stripWidthMm(part, count->second, shop);
+      part.copies *= count->second;
+    }
+    part.glueUp.allowed = false;
+    out.push_back(std::move(part));
+  }
+  return out;
+}
+
+StripCounts intoPanels(const PlanRequest& request, const StripCounts& counts, Plan& plan) {
+  StripCounts whole;
+  std::set<PieceId> spare;
+  for (const Part& part : request.parts) {
+    const auto count = counts.find(part.id);
+    if (count == counts.end()) continue;
+    const auto strips = static_cast<size_t>(count->second);
+    std::set<PieceId> used;
+    std::set<int> copies;
+    keepPanels(request, part.id, strips, plan, used, copies);
+    int copy = 1;
+    for (const auto& pieces : bySpecies(request, part.id, used, plan))
+      for (const auto& together : grouped(pieces, strips)) {
+        while (copies.count(copy)) ++copy;
+        if (copy > part.copies) break;
+        copies.insert(copy);
+        plan.panels.push_back(panelOf(request, part, copy, together));
+        for (const Piece* strip : together) used.insert(strip->id);
+      }
+    whole[part.id] = static_cast<int>(copies.size());
+    for (const Piece& piece : plan.pieces)
+      if (piece.part == part.id && !used.count(piece.id)) spare.insert(piece.id);
+  }
+  takeOut(spare, plan);
+  return whole;
+}
+
+}  // namespace rackside
