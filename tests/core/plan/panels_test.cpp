@@ -165,8 +165,13 @@ TEST_CASE("a panel planned before stays the panel it was", "[panel]") {
 }
 
 TEST_CASE("a defect in a strip that is cut costs that strip, not the panel", "[panel]") {
-  PlanRequest request{
-      {plank("a", 2000, 200), plank("b", 2000, 200)}, {top(800, 300)}, Shop{}, {}, {}, nullptr, {}};
+  PlanRequest request{{plank("a", 1000, 200), plank("b", 1000, 200), plank("c", 1000, 200)},
+                      {top(800, 300, 120)},
+                      Shop{},
+                      {},
+                      {},
+                      nullptr,
+                      {}};
   Plan before = planned(request);
   REQUIRE(before.panels.size() == 1);
   const Piece good = before.pieces[0], bad = before.pieces[1];
