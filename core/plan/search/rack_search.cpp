@@ -150,7 +150,7 @@ void RackSearch::scatter() {
   size_t copies = 1;
   for (const Offer& o : best_) copies += o.parts.size();
   for (double& m : most)
-    m = kScatter * (problem_.chargesStock ? atStake() / static_cast<double>(copies) : m);
+    m = kScatter * (problem_.payOfCopy > 0 ? atStake() / static_cast<double>(copies) : m);
   for (int round = 0; round < kScatterRounds && !shouldEnd_(); ++round) {
     std::vector<double> here = most;
     const double share = std::pow(4, -chance());
