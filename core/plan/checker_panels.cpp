@@ -52,10 +52,12 @@ void rulePanel(const Scene& s, const Report& report) {
       report("a panel is of a part that is not wanted");
       continue;
     }
-    const std::string name = "the panel " + part->second->name + " " + std::to_string(panel.copy);
+    std::string name = "the panel ";
+    name += part->second->name;
+    name += " " + std::to_string(panel.copy);
     if (!panels.insert({panel.part, panel.copy}).second) report(name + " is planned twice");
     if (const std::string fault = faultOf(s, panel, *part->second); !fault.empty())
-      report(name + " " + fault);
+      report(name + (" " + fault));
     for (const PieceId& id : panel.strips)
       if (!listed.insert(id).second) report(name + " has a strip twice");
   }

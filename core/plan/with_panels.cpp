@@ -106,9 +106,10 @@ class PanelPlanning {
       const StripCounts whole = take(counts, *made, true);
       bool wasted = false;
       for (const auto& [part, n] : counts) {
+        const PartId& id = part;
         const auto strips = std::count_if(made->pieces.begin(), made->pieces.end(),
-                                          [&](const Piece& p) { return p.part == part; });
-        wasted = wasted || strips > whole.at(part) * n;
+                                          [&id](const Piece& p) { return p.part == id; });
+        wasted = wasted || strips > static_cast<long>(whole.at(id)) * n;
         copies[part] = whole.at(part);
       }
       // What is there already keeps its numbers, so that nothing is planned away.
