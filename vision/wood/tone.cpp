@@ -15,13 +15,15 @@ cv::Matx<double, 1, kTerms> termsAt(double u, double v) {
   return {1, u, u * u, u * u * u, v, u * v};
 }
 
-// What each channel is multiplied with so that all have one mean over the wood, and so weigh alike
-// whatever the tint of the light: what matters is contrast, and blue carries much of wood's.
+// What each channel is multiplied with, so that wood of any colour under light of any tint is read
+// as by daylight: each channel's share of the tone is what it is of the light of middling wood
+// (blue, green, red; judged from boards and pictures, no source).
+constexpr double kShares[] = {0.25, 0.335, 0.415};
 cv::Matx13f channelWeights(const FaceRaster& raster) {
   const cv::Scalar mean = cv::mean(raster.bgr, raster.wood);
   const double all = (mean[0] + mean[1] + mean[2]) / 3;
   cv::Matx13f weights;
-  for (int k = 0; k < 3; ++k) weights(k) = float(all / std::max(1.0, mean[k]) / 3);
+  for (int k = 0; k < 3; ++k) weights(k) = float(kShares[k] * all / std::max(1.0, mean[k]));
   return weights;
 }
 

@@ -9,6 +9,7 @@
 #include "app/window/look/text.h"
 #include "core/document/edits.h"
 #include "core/plan/checker.h"
+#include "core/plan/remedies.h"
 #include "core/plan/score.h"
 #include "vision/wood/figure_cache.h"
 #include "vision/wood/rank/look_maps.h"
@@ -44,7 +45,9 @@ Plan movedPlan(const Plan& plan, const PieceId& id, Point delta) {
 Result<Plan> planOrFail(const PlanRequest& request, const PlanOptions& options,
                         RunControl& control) {
   try {
-    return makePlan(request, options, control);
+    auto plan = makePlan(request, options, control);
+    if (plan) addRemedies(request, plan.value());
+    return plan;
   } catch (const std::exception& fault) {
     return Error{std::string("The planner could not go on (") + fault.what() +
                  "). The plan stays as it was; please report this."};

@@ -210,6 +210,13 @@ void PlanPanel::showUnplaced(const Plan* plan) {
               .arg(qt(u.nearest->board.text), board ? qt(board->name) : QString(),
                    lengthText(u.nearest->shortByMm, document_.lengths()), qt(u.nearest->direction));
     }
+    for (const Unplaced::Remedy& r : u.remedies) {
+      const Board* board = rack.findBoard(r.board);
+      const QString length = lengthText(r.byMm, document_.lengths());
+      html += tr("<br>Would fit: %1 (board %2).")
+                  .arg(qt(r.words).replace(QStringLiteral("{}"), length).toHtmlEscaped(),
+                       board ? qt(board->name).toHtmlEscaped() : QString());
+    }
     html += QStringLiteral("</p>");
   }
   unplaced_.setText(html);
