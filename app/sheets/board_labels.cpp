@@ -9,6 +9,8 @@
 namespace rackside::sheets {
 namespace {
 
+constexpr double kRingStepMm = 1.5;  // between the places tried along a cut
+
 class Labels {
  public:
   Labels(Sheet& sheet, const Strip& strip, const Board& board, const BoardWork& work,
@@ -61,7 +63,10 @@ class Labels {
       const QPointF a = strip_.at(step.cut->line.from), b = strip_.at(step.cut->line.to);
       const QPointF start = a.x() <= b.x() ? a : b, end = a.x() <= b.x() ? b : a;
       const double length = std::hypot(end.x() - start.x(), end.y() - start.y());
-      for (double s = std::min(kRingMm, length / 2); s <= length; s += 1.5) {
+      const double first = std::min(kRingMm, length / 2);
+      const int tries = static_cast<int>((length - first) / kRingStepMm);
+      for (int i = 0; i <= tries; ++i) {
+        const double s = first + i * kRingStepMm;
         const QPointF c = start + (end - start) * (length > 0 ? s / length : 0);
         const QRectF r(c.x() - kRingMm / 2, c.y() - kRingMm / 2, kRingMm, kRingMm);
         if (c.x() < box.left() || c.x() > box.right() || !free(r)) continue;

@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/plan/cut_tree.h"
 #include "app/sheets/cut_words.h"
+#include "core/plan/cut_tree.h"
 
 namespace rackside::sheets {
 namespace {

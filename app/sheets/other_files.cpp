@@ -58,9 +58,10 @@ Result<std::vector<std::filesystem::path>> writeFaceFiles(const Rack& rack,
       auto made = faceFile(board, face, rackFolder);
       if (!made) return made.error();
       const auto stem = (folder / (fileStem(board) + "-" + std::string(name(face)))).string();
+      FaceFile shown = std::move(made).value();
       Files pair;
-      pair[stem + ".png"] = std::move(made->png);
-      pair[stem + ".pgw"] = std::move(made->world);
+      pair[stem + ".png"] = std::move(shown.png);
+      pair[stem + ".pgw"] = std::move(shown.world);
       if (const Status s = writeFiles(pair); !s) return s.error();
       for (const auto& [file, bytes] : pair) written.push_back(file);
     }

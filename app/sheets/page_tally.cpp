@@ -52,14 +52,14 @@ Table boardTable(const PackInput& in) {
   for (size_t i = 0; i < lines.size(); ++i) {
     const TallyLine& line = lines[i];
     const LineTally tally = tallyOf(line, in.rack.shop.shopMoisturePercent);
-    t.rows.push_back(
-        {QString::fromStdString(line.name), QString::fromStdString(line.species),
-         quarters(tally.nominalIn), in.length(line.lengthMm, false), in.length(line.widthMm, false),
-         byRule(tally.surfaceMeasureFt2, tally.surfaceMeasureExactFt2, 0),
-         tally.nominalIn > 0 ? byRule(tally.boardFeet, tally.boardFeetExact, 2)
-                             : QString("no thickness"),
-         tally.weightKnown ? number(tally.weightKg, 1) : QString("?"),
-         tally.price > 0 ? number(tally.price, 2) : QString(), gradeWord(*boards[i])});
+    t.rows.push_back({QString::fromStdString(line.name), QString::fromStdString(line.species),
+                      quarters(tally.nominalIn), in.length(line.lengthMm, false),
+                      in.length(line.widthMm, false),
+                      byRule(tally.surfaceMeasureFt2, tally.surfaceMeasureExactFt2, 0),
+                      tally.nominalIn > 0 ? byRule(tally.boardFeet, tally.boardFeetExact, 2)
+                                          : QString("no thickness"),
+                      tally.weightKnown ? number(tally.weightKg, 1) : QString("?"),
+                      tally.price > 0 ? number(tally.price, 2) : QString(), gradeWord(*boards[i])});
   }
   return t;
 }

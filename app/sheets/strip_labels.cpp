@@ -4,8 +4,8 @@
 #include <algorithm>
 
 #include "app/sheets/board_labels.h"
-#include "core/plan/cut_tree.h"
 #include "app/sheets/hatch.h"
+#include "core/plan/cut_tree.h"
 
 namespace rackside::sheets {
 namespace {
