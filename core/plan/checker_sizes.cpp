@@ -32,6 +32,7 @@ Box spanInBlank(const Scene& s, const Blank& blank) {
 void ruleOverlap(const Scene& s, const Report& report) {
   const auto& blanks = s.plan.blanks;
   std::vector<Polygon> rough;
+  rough.reserve(blanks.size());
   for (const Blank& b : blanks) rough.push_back(b.roughOutline());
   for (size_t i = 0; i < blanks.size(); ++i)
     for (size_t j = i + 1; j < blanks.size(); ++j)

@@ -48,8 +48,8 @@ void failsQuietly(const std::vector<std::string>& arguments, const std::string& 
 
 TEST_CASE("every verb explains itself, and misuse is exit 2") {
   CHECK(runProgram({"--help"}).code == 0);
-  for (const char* verb : {"card", "lens", "scan", "mark", "parts", "face", "rank", "plan", "cut", "fill",
-                           "tally", "sheets"}) {
+  for (const char* verb : {"card", "lens", "scan", "mark", "parts", "face", "rank", "plan", "cut",
+                           "fill", "tally", "sheets"}) {
     INFO(verb);
     const Ran help = runProgram({verb, "--help"});
     CHECK(help.code == 0);

@@ -158,9 +158,9 @@ Status writeFigure(const FigureMaps& maps, const fs::path& cacheFolder, const Pi
 Result<FigureMaps> figureOf(const Board& board, Face face, const fs::path& rackFolder,
                             const fs::path& cacheFolder, RunControl& control) {
   const Picture* picture = board.newestPicture(face);
-  const std::string key =
-      picture ? figureKey(board, *picture, pictureFile(rackFolder, board, *picture))
-              : std::string();
+  const std::string key = picture
+                              ? figureKey(board, *picture, pictureFile(rackFolder, board, *picture))
+                              : std::string();
   if (picture)
     if (auto kept = readFigure(cacheFolder, *picture, key)) return *std::move(kept);
   auto raster = readFaceRaster(board, face, rackFolder, kFigureMmPerPx);
