@@ -5,26 +5,11 @@
 #include <map>
 
 #include "app/command/console.h"
+#include "app/command/rack_names.h"
 #include "core/plan/cut_order.h"
 
 namespace rackside::command {
 namespace {
-
-std::string boardName(const Rack& rack, const BoardId& id) {
-  const Board* board = rack.findBoard(id);
-  return board ? board->name : id.text;
-}
-
-std::string partName(const Rack& rack, const PartId& id) {
-  const Part* part = rack.findPart(id);
-  return part ? part->name : id.text;
-}
-
-std::string pieceName(const Rack& rack, const Piece& piece) {
-  std::string text = partName(rack, piece.part) + " " + std::to_string(piece.copy);
-  if (piece.kind == PieceKind::panelStrip) text += " strip " + std::to_string(piece.strip);
-  return text;
-}
 
 bool shows(const Rack& rack, const Piece& piece) {
   const Part* part = rack.findPart(piece.part);

@@ -5,26 +5,11 @@
 #include <numbers>
 
 #include "app/command/console.h"
+#include "app/command/rack_names.h"
 #include "core/plan/plan_difference.h"
 
 namespace rackside::command {
 namespace {
-
-std::string boardName(const Rack& rack, const BoardId& id) {
-  const Board* b = rack.findBoard(id);
-  return b ? b->name : id.text;
-}
-
-std::string partName(const Rack& rack, const PartId& id) {
-  const Part* p = rack.findPart(id);
-  return p ? p->name : id.text;
-}
-
-std::string pieceName(const Rack& rack, const Piece& piece) {
-  std::string text = partName(rack, piece.part) + " " + std::to_string(piece.copy);
-  if (piece.kind == PieceKind::panelStrip) text += " strip " + std::to_string(piece.strip);
-  return text;
-}
 
 std::string blankName(const Rack& rack, const Plan& plan, const Blank& blank) {
   for (const Piece& p : plan.pieces)

@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "app/command/console.h"
+#include "app/command/rack_names.h"
 #include "app/sheets/gui_session.h"
 #include "app/sheets/side_by_side.h"
 #include "vision/wood/rank/part_picture.h"
@@ -13,11 +14,6 @@ namespace rackside::command {
 namespace {
 
 constexpr double kFinestMm = 0.5, kWidestPx = 2400;
-
-std::string boardName(const Rack& rack, const BoardId& id) {
-  const Board* b = rack.findBoard(id);
-  return b ? b->name : id.text;
-}
 
 std::string joined(const std::vector<std::string>& words) {
   std::string text;

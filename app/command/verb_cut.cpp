@@ -10,6 +10,7 @@
 #include "app/command/mark_options.h"
 #include "app/command/option_parser.h"
 #include "app/command/plan_looks.h"
+#include "app/command/rack_edit.h"
 #include "core/document/cut_up.h"
 #include "core/document/edits.h"
 #include "core/plan/made_cuts.h"
@@ -38,18 +39,6 @@ struct CutVerb {
   CLI::App* miscut = nullptr;
   CLI::App* done = nullptr;
 };
-
-struct OpenRack {
-  Rack rack;
-  RackSnapshot snapshot;
-};
-
-Status performAndStore(OpenRack& open, std::unique_ptr<Edit> edit, const std::string& folder) {
-  History history;
-  auto events = history.perform(open.rack, std::move(edit));
-  if (!events) return events.error();
-  return saveRack(open.rack, folder, &open.snapshot);
-}
 
 // What is planned once the board or its cuts have changed: all that still stands stays.
 Result<Plan> planAgain(const CutVerb& v, const Rack& rack, const Board& changed,

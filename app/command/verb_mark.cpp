@@ -9,6 +9,7 @@
 #include "app/command/mark_line.h"
 #include "app/command/mark_options.h"
 #include "app/command/option_parser.h"
+#include "app/command/rack_edit.h"
 #include "app/command/verb_mark_suggest.h"
 #include "core/document/edits.h"
 #include "core/storage/json_forms.h"
@@ -27,19 +28,6 @@ struct MarkVerb {
   CLI::App* suggest = nullptr;
   VerbRun runSuggest;
 };
-
-struct OpenRack {
-  Rack rack;
-  RackSnapshot snapshot;
-};
-
-// Does the edits as one step and stores the boards it touched; nothing is stored when one fails.
-Status performAndStore(OpenRack& open, std::unique_ptr<Edit> edit, const std::string& folder) {
-  History history;
-  auto events = history.perform(open.rack, std::move(edit));
-  if (!events) return events.error();
-  return saveRack(open.rack, folder, &open.snapshot);
-}
 
 int runAdd(const MarkVerb& v, OpenRack& open) {
   const Rack& rack = open.rack;

@@ -170,4 +170,13 @@ std::vector<int> Master::wholeChoice(double atLeast, const std::function<bool()>
   return chosen;
 }
 
+std::vector<Offer> planOf(const std::vector<int>& chosen, const std::vector<Offer>& offers,
+                          size_t boards) {
+  if (chosen.empty()) return {};
+  std::vector<Offer> plan(boards);
+  for (size_t b = 0; b < boards; ++b) plan[b].board = static_cast<int>(b);
+  for (const int o : chosen) plan[offers[o].board] = offers[o];
+  return plan;
+}
+
 }  // namespace rackside

@@ -58,4 +58,9 @@ class Master {
   std::vector<Likeness> limits_;
 };
 
+// The offers of the numbers chosen, one for each of `boards`, empty ones for the others. Nothing
+// for no choice.
+std::vector<Offer> planOf(const std::vector<int>& chosen, const std::vector<Offer>& offers,
+                          size_t boards);
+
 }  // namespace rackside

@@ -64,12 +64,7 @@ std::vector<Offer> OtherPlans::find(const std::vector<std::vector<Offer>>& befor
   for (const Offer& o : offers_) master.add(o);
   for (int round = 0; round < kRounds && !shouldEnd_() && master.solve(); ++round)
     if (offerMore(master, limits, effort) == 0) break;
-  const std::vector<int> chosen = master.wholeChoice(atLeast, shouldEnd_);
-  if (chosen.empty()) return {};
-  std::vector<Offer> plan(pricers_.size());
-  for (size_t b = 0; b < plan.size(); ++b) plan[b].board = static_cast<int>(b);
-  for (const int o : chosen) plan[offers_[o].board] = offers_[o];
-  return plan;
+  return planOf(master.wholeChoice(atLeast, shouldEnd_), offers_, pricers_.size());
 }
 
 }  // namespace rackside

@@ -126,12 +126,7 @@ std::vector<double> PriceSearch::fractions() {
 }
 
 std::vector<Offer> PriceSearch::choose(double atLeast) {
-  const std::vector<int> chosen = master_.wholeChoice(atLeast, shouldEnd_);
-  if (chosen.empty()) return {};
-  std::vector<Offer> plan(pricers_.size());
-  for (size_t b = 0; b < plan.size(); ++b) plan[b].board = static_cast<int>(b);
-  for (const int o : chosen) plan[offers_[o].board] = offers_[o];
-  return plan;
+  return planOf(master_.wholeChoice(atLeast, shouldEnd_), offers_, pricers_.size());
 }
 
 }  // namespace rackside

@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/command/rack_edit.h"
+
+#include "core/document/edits.h"
+
+namespace rackside::command {
+
+Status performAndStore(OpenRack& open, std::unique_ptr<Edit> edit, const std::string& folder) {
+  History history;
+  auto events = history.perform(open.rack, std::move(edit));
+  if (!events) return events.error();
+  return saveRack(open.rack, folder, &open.snapshot);
+}
+
+}  // namespace rackside::command
