@@ -81,8 +81,14 @@ void describeFirstRip(CutStep& step, const LengthStyle& style) {
   const double atLeft = leftToRight ? cut.offsetAtFromMm : cut.offsetAtToMm;
   const double atRight = leftToRight ? cut.offsetAtToMm : cut.offsetAtFromMm;
   step.what = "First rip";
-  step.where = "lay a straight line " + formatLength(atLeft, style) +
-               " in from the near edge at the left, " + formatLength(atRight, style) +
+  // At a worn corner the line may begin beside the wood, by more than shows as 0.
+  const auto outside = [&](double mm) {
+    return mm < 0 && formatLength(-mm, style) != formatLength(0, style);
+  };
+  step.where = "lay a straight line " + formatLength(std::abs(atLeft), style) +
+               (outside(atLeft) ? " outside the near edge at the left, "
+                                : " in from the near edge at the left, ") +
+               formatLength(std::abs(atRight), style) + (outside(atRight) ? " outside it" : "") +
                " at the right. Saw just on its " + sideWord(cut, false) + ".";
 }
 
