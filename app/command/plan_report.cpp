@@ -115,6 +115,7 @@ nlohmann::json planJson(const Rack& rack, const Plan& plan) {
                           {"amount", t.amount},
                           {"value", t.value},
                           {"words", t.words}});
+  j["remarks"] = plan.remarks;
   j["value"] = plan.value;
   j["bound"] = plan.bound;
   j["gap"] = plan.gap();
@@ -165,6 +166,7 @@ std::vector<std::string> planLines(const Rack& rack, const Plan& plan, const Len
     for (const std::string& remark : blank.remarks)
       if (remark.rfind("dear", 0) == 0)
         lines.push_back(blankName(rack, plan, blank) + ": " + remark);
+  for (const std::string& remark : plan.remarks) lines.push_back("note: " + remark);
   for (const ScoreTerm& t : plan.score)
     lines.push_back("value of " + t.name + ": " + fixed(t.weight, 3) + " × " + fixed(t.amount, 1) +
                     " = " + fixed(t.value, 1) + "  (" + t.words + ")");

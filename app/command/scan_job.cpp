@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/command/scan_job.h"
 
+#include <ctime>
+
 #include "core/storage/rack_folder.h"
 #include "vision/lens/lens_file.h"
 
@@ -47,6 +49,31 @@ Status faceBHasABoard(const ScanJob& job, const Rack& rack) {
                "\" is on the rack. Scan its face A first, then face B."};
 }
 
+std::string today() {
+  const std::time_t now = std::time(nullptr);
+  char text[16];
+  std::strftime(text, sizeof text, "%Y-%m-%d", std::localtime(&now));
+  return text;
+}
+
+// The reading goes to the board as it is stored, which keeps those before.
+Status meter(const ScanJob& job, const BoardId& board) {
+  if (!job.moisturePercent) return success();
+  auto rack = loadRack(job.rackFolder);
+  if (!rack) return rack.error();
+  const Board* stored = rack->findBoard(board);
+  if (!stored) return Error{"The board that was scanned is no longer on the rack."};
+  Board metered = *stored;
+  metered.moisture.push_back({*job.moisturePercent, today(), {}});
+  return saveBoard(metered, job.rackFolder);
+}
+
+Result<ScanToRackResult> metered(const ScanJob& job, Result<ScanToRackResult> result) {
+  if (!result) return result;
+  if (const Status s = meter(job, result->scan.board.id); !s) return s.error();
+  return result;
+}
+
 }  // namespace
 
 Status takeLens(ScanJob& job) {
@@ -71,11 +98,12 @@ Result<ScanToRackResult> runScanJob(const ScanJob& job, const std::vector<fs::pa
   if (named && options.scan.thicknessMm <= 0) options.scan.thicknessMm = named->thicknessMm;
   if (job.options.face == Face::B && named) options.scan.faceA = named;
   if (job.options.face == Face::B && !named)
-    return scanToRack(*photos, options, job.rackFolder, control);  // the tag in view tells
+    // The tag in view tells.
+    return metered(job, scanToRack(*photos, options, job.rackFolder, control));
   auto scan = scanFace(*photos, options.scan, control);
   if (!scan) return scan.error();
   if (const Status s = tagFits(scan->tag, job.options.name, *rack); !s) return s.error();
-  return storeScan(std::move(scan).value(), options, job.rackFolder);
+  return metered(job, storeScan(std::move(scan).value(), options, job.rackFolder));
 }
 
 }  // namespace rackside::command

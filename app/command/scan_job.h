@@ -3,6 +3,7 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -14,6 +15,7 @@ struct ScanJob {
   ScanOptions options;   // name empty: the tag tells which board it is
   std::string lensFile;  // empty: the lens kept for the camera, else EXIF
   std::filesystem::path rackFolder;
+  std::optional<double> moisturePercent;  // metered today
 };
 
 // Reads the lens file, when there is one, into the options.

@@ -181,6 +181,10 @@ VerbRun setUpScan(CLI::App& app) {
   app.add_option("--name", v->job.options.name, "Name of the board");
   app.add_option("--species", v->job.options.species, "Species, such as cherry");
   app.add_option("--thickness", v->thickness, "Rough thickness")->check(lengthText());
+  app.add_option("--moisture", v->job.moisturePercent,
+                 "What the moisture meter shows, in percent: blanks of wood wetter than the shop "
+                 "are planned so much larger")
+      ->check(CLI::Range(1.0, 60.0));
   app.add_option("--place", v->job.options.place, "Where the board stands on the rack");
   app.add_option("--face", v->face, "A, or B for the other face of a board already scanned")
       ->check(CLI::IsMember({"A", "B"}));

@@ -10,18 +10,22 @@ namespace rackside {
 namespace {
 
 BlankKind kindOf(const Part& part, int partIndex, const Shop& shop, int copies, bool turned,
-                 Face showFace) {
+                 Face showFace, double dryingShare) {
   BlankKind k;
   k.part = partIndex;
   k.copies = copies;
   k.turned = turned;
   k.showFace = showFace;
   k.pieceLengthMm = turned ? part.widthMm : part.lengthMm;
-  k.pieceWidthMm = turned ? part.lengthMm : part.widthMm;
+  // Sizes on the wet board: what is left once it is dry is wanted.
+  const double swollen = 1 / (1 - dryingShare);
+  k.dryingShare = dryingShare;
+  const double widthMm = turned ? part.lengthMm : part.widthMm;
+  k.pieceWidthMm = widthMm * swollen;
   k.clearLengthMm = copies * k.pieceLengthMm + (copies - 1) * shop.crosscutKerfMm;
   k.roughLengthMm =
       std::max(k.clearLengthMm + shop.lengthAllowanceMm + 2 * shop.snipeMm, shop.shortestSafeMm);
-  k.roughWidthMm = std::max(k.pieceWidthMm + shop.widthAllowanceMm, shop.narrowestSafeMm);
+  k.roughWidthMm = std::max(widthMm + shop.widthAllowanceMm, shop.narrowestSafeMm) * swollen;
   k.value = copies * baseValue(part);
   return k;
 }
@@ -40,16 +44,18 @@ double pieceValue(const Plan& plan, const Part& part, const Piece& piece) {
   return 0;
 }
 
-std::vector<BlankKind> blankKinds(const Part& part, int partIndex, const Shop& shop,
-                                  int mostCopies) {
+std::vector<BlankKind> blankKinds(const Part& part, int partIndex, const Shop& shop, int mostCopies,
+                                  const std::vector<double>& dryingShares) {
   std::vector<BlankKind> kinds;
   const bool mayTurn = part.grain == GrainRule::free && part.lengthMm != part.widthMm;
   for (int copies = 1; copies <= std::min(part.copies, mostCopies); ++copies)
     for (const bool turned : {false, true}) {
       if (turned && !mayTurn) continue;
-      kinds.push_back(kindOf(part, partIndex, shop, copies, turned, Face::A));
-      if (part.showing == Showing::oneFace)
-        kinds.push_back(kindOf(part, partIndex, shop, copies, turned, Face::B));
+      for (const double share : dryingShares) {
+        kinds.push_back(kindOf(part, partIndex, shop, copies, turned, Face::A, share));
+        if (part.showing == Showing::oneFace)
+          kinds.push_back(kindOf(part, partIndex, shop, copies, turned, Face::B, share));
+      }
     }
   return kinds;
 }

@@ -17,8 +17,10 @@ struct BlankKind {
   int copies = 1;
   bool turned = false;  // a part of free grain lying across
   Face showFace = Face::A;
-  double pieceLengthMm = 0, pieceWidthMm = 0;  // one finished copy as it lies
-  double clearLengthMm = 0;                    // from the first copy to the last, cuts included
+  // One finished copy as it lies; across the grain with what drying takes of it.
+  double pieceLengthMm = 0, pieceWidthMm = 0;
+  double dryingShare = 0;    // only for boards that lose this share of a width (core/plan/drying.h)
+  double clearLengthMm = 0;  // from the first copy to the last, cuts included
   double roughLengthMm = 0, roughWidthMm = 0;  // least; a blank may be longer
   double value = 0;                            // of all copies on plain wood
 };
@@ -27,9 +29,10 @@ double baseValue(const Part& part);  // of one copy
 // Of one piece on plain wood: of a panel's strip its share.
 double pieceValue(const Plan& plan, const Part& part, const Piece& piece);
 
-// All kinds for one part, single copies first.
-std::vector<BlankKind> blankKinds(const Part& part, int partIndex, const Shop& shop,
-                                  int mostCopies);
+// All kinds for one part, single copies first, for boards that lose one of `dryingShares` of their
+// width before they are milled.
+std::vector<BlankKind> blankKinds(const Part& part, int partIndex, const Shop& shop, int mostCopies,
+                                  const std::vector<double>& dryingShares = {0});
 
 // The angle from the board's axis up to which a part's grain may run, in radians; free grain: any.
 double grainToleranceRad(const Part& part);

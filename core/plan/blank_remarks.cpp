@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "core/plan/drying.h"
 #include "core/plan/milling.h"
 #include "core/trade/tally.h"
 
@@ -31,7 +32,7 @@ void addDear(const Blank& blank, const Board& board, const Shop& shop,
                      wholeMm(board.thicknessMm - blank.finishedThicknessMm) +
                      " would be planed away";
   // Opened at the bandsaw, each half warps and is milled on both faces.
-  if (board.thicknessMm >= 2 * need + shop.firstRipKerfMm)
+  if (driedThicknessMm(board, shop) >= 2 * need + shop.firstRipKerfMm)
     text += "; it is thick enough to resaw into two of this thickness";
   remarks.push_back(text);
 }
@@ -49,7 +50,7 @@ std::vector<std::string> remarksOn(const Blank& blank, const Board& board, const
   const bool twice = part.showing != Showing::none || blank.roughWidthMm >= shop.widePartMm;
   if (!twice) return remarks;
   // Twice is what the milling sheets say: told here is where it cannot be.
-  if (board.thicknessMm - roughNeedMm(blank, board, shop) < shop.restAllowanceMm)
+  if (driedThicknessMm(board, shop) - roughNeedMm(blank, board, shop) < shop.restAllowanceMm)
     remarks.push_back("too thin to be milled twice: take little at a time, and from both faces");
   return remarks;
 }

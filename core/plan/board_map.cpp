@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/plan/drying.h"
 #include "core/wood/clear_area.h"
 #include "core/wood/usable_wood.h"
 
@@ -98,11 +99,11 @@ void BoardMap::findReaches(const Shop& shop) {
   }
 }
 
-int BoardMap::permissionOf(const BlankKind& kind, const Part& part) {
+int BoardMap::permissionOf(const BlankKind& kind, const Part& part, const Shop& shop) {
   Permission p{allowsOn(part, kind.showFace, Face::A), allowsOn(part, kind.showFace, Face::B), 0};
   // Marks shallower than what is milled off are gone; without known depths there are none such.
   if (depthsKnown_)
-    p.takeOffMm = std::floor(leastTakeOffMm(*board_, warp_, kind.roughLengthMm + grid_.width,
+    p.takeOffMm = std::floor(leastTakeOffMm(*board_, warp_, shop, kind.roughLengthMm + grid_.width,
                                             kind.roughWidthMm, part.thicknessMm));
   const auto found = std::find(permissions_.begin(), permissions_.end(), p);
   if (found != permissions_.end()) return static_cast<int>(found - permissions_.begin());
@@ -112,8 +113,10 @@ int BoardMap::permissionOf(const BlankKind& kind, const Part& part) {
 
 void BoardMap::findKinds(const Job& job) {
   permissionOfKind_.assign(job.kinds.size(), -1);
+  const double dryingShare = dryingOf(*board_, job.shop).acrossShare;
   for (size_t k = 0; k < job.kinds.size(); ++k) {
     const BlankKind& kind = job.kinds[k];
+    if (kind.dryingShare != dryingShare) continue;
     const Part& part = job.parts[kind.part];
     if (!part.species.empty() && part.species != board_->species) continue;
     if (!unseenFaceReason(part, *board_, kind.showFace).empty()) continue;
@@ -121,7 +124,7 @@ void BoardMap::findKinds(const Job& job) {
     const double longest = kind.roughLengthMm + job.cellMm;
     if (!thickEnough(*board_, warp_, job.shop, longest, kind.roughWidthMm, part.thicknessMm))
       continue;
-    permissionOfKind_[k] = permissionOf(kind, part);
+    permissionOfKind_[k] = permissionOf(kind, part, job.shop);
     kindsHere_.push_back(static_cast<int>(k));
   }
 }

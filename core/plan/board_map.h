@@ -83,7 +83,7 @@ class BoardMap {
   void findReaches(const Shop& shop);
   void findCrosscuts(double kerfMm);
   void addDirection(double angleRad);
-  int permissionOf(const BlankKind& kind, const Part& part);
+  int permissionOf(const BlankKind& kind, const Part& part, const Shop& shop);
 
   const Board* board_;
   Warp warp_;

@@ -105,6 +105,9 @@ Polygon finishedSpan(const Scene& scene, const Blank& blank) {
     box = {std::min(box.x0, b.x0), std::min(box.y0, b.y0), std::max(box.x1, b.x1),
            std::max(box.y1, b.y1)};
   }
+  const double half = (box.y1 - box.y0) / 2;
+  const double more = half / driedShares(scene.boardOf(blank), scene.request.shop).width - half;
+  box.y0 -= more, box.y1 += more;
   return turnedBack({{box.x0, box.y0}, {box.x1, box.y0}, {box.x1, box.y1}, {box.x0, box.y1}},
                     -angle);
 }

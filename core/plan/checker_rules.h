@@ -45,8 +45,15 @@ using Rule = void (*)(const Scene&, const Report&);
 std::string nameOf(const Scene& scene, const Piece& piece);
 std::string nameOf(const Scene& scene, const Blank& blank);
 std::string nameOf(const Scene& scene, const Cut& cut);
-// The rectangle, board frame, from the first finished piece of a blank to the last.
+// The rectangle, board frame, from the first finished piece of a blank to the last, as wide as it
+// is before it dries.
 Polygon finishedSpan(const Scene& scene, const Blank& blank);
+
+// What drying to the shop's moisture leaves of a board's sizes, as shares of them (checker_sizes).
+struct Dried {
+  double width = 1, thickness = 1;
+};
+Dried driedShares(const Board& board, const Shop& shop);
 
 // checker_wood.cpp
 void ruleInside(const Scene&, const Report&);

@@ -6,6 +6,7 @@
 
 #include "core/plan/checker_geometry.h"
 #include "core/plan/checker_rules.h"
+#include "core/trade/species.h"
 
 namespace rackside::checking {
 namespace {
@@ -27,7 +28,26 @@ Box spanInBlank(const Scene& s, const Blank& blank) {
   return span;
 }
 
+// Wood Handbook eq. 13-2: a size D loses D·C·(M₁ − M₂); the thickness by the other coefficient than
+// the width. A reading counts in half percents, up; above 30 % no wood shrinks.
+double lossShare(const Board& board, const Shop& shop, bool thickness) {
+  if (board.moisture.empty()) return 0;
+  const Species* wood = findSpecies(board.species);
+  double wet = std::ceil(2 * board.moisture.back().percent - 1e-9) / 2;
+  if (wet > 30) wet = 30;
+  if (!wood || wet < shop.shopMoisturePercent) return 0;
+  const double radial = wood->radialChange.value, tangential = wood->tangentialChange.value;
+  double c = tangential;
+  if (board.sawn == Sawn::rift) c = 0.5 * (radial + tangential);
+  if (board.sawn == (thickness ? Sawn::flat : Sawn::quarter)) c = radial;
+  return c * (wet - shop.shopMoisturePercent);
+}
+
 }  // namespace
+
+Dried driedShares(const Board& board, const Shop& shop) {
+  return {1 - lossShare(board, shop, false), 1 - lossShare(board, shop, true)};
+}
 
 void ruleOverlap(const Scene& s, const Report& report) {
   const auto& blanks = s.plan.blanks;
@@ -93,8 +113,10 @@ void ruleAllowance(const Scene& s, const Report& report) {
     if (blank.roughLengthMm <
         span.x1 - span.x0 + shop.lengthAllowanceMm + 2 * shop.snipeMm - kSameMm)
       report(nameOf(s, blank) + " leaves too little length to mill it");
-    if (blank.roughWidthMm < span.y1 - span.y0 + shop.widthAllowanceMm - kSameMm)
-      report(nameOf(s, blank) + " leaves too little width to mill it");
+    const double dried = driedShares(s.boardOf(blank), shop).width * blank.roughWidthMm;
+    if (dried < span.y1 - span.y0 + shop.widthAllowanceMm - kSameMm)
+      report(nameOf(s, blank) + " leaves too little width to mill it" +
+             (dried < blank.roughWidthMm ? " once it is dry" : ""));
   }
 }
 
@@ -107,13 +129,13 @@ void ruleThickness(const Scene& s, const Report& report) {
     // A sagitta goes with the square of the chord; a corner's deviation with length times width,
     // half of it when it is shared between the corners.
     const double hills = board.bowMm * l * l + board.cupMm * w * w + board.twistMm * l * w / 2;
-    const double left = board.thicknessMm - hills - 2 * s.request.shop.minTakeOffMm;
+    const double dry = board.thicknessMm * driedShares(board, s.request.shop).thickness;
+    const double left = dry - hills - 2 * s.request.shop.minTakeOffMm;
     if (left < blank.finishedThicknessMm - 1e-3)
       report(nameOf(s, blank) + " cannot be milled to its thickness");
     if (blank.takeOffAMm < s.request.shop.minTakeOffMm - 1e-3 ||
         blank.takeOffBMm < s.request.shop.minTakeOffMm - 1e-3 ||
-        std::abs(board.thicknessMm - blank.takeOffAMm - blank.takeOffBMm -
-                 blank.finishedThicknessMm) > kSameMm)
+        std::abs(dry - blank.takeOffAMm - blank.takeOffBMm - blank.finishedThicknessMm) > kSameMm)
       report(nameOf(s, blank) + " has take-offs that do not add up");
   }
 }
@@ -122,7 +144,8 @@ void ruleSafeSize(const Scene& s, const Report& report) {
   for (const Blank& blank : s.plan.blanks) {
     if (blank.roughLengthMm < s.request.shop.shortestSafeMm - kSameMm)
       report(nameOf(s, blank) + " is too short to be machined safely");
-    if (blank.roughWidthMm < s.request.shop.narrowestSafeMm - kSameMm)
+    const double dried = driedShares(s.boardOf(blank), s.request.shop).width;
+    if (dried * blank.roughWidthMm < s.request.shop.narrowestSafeMm - kSameMm)
       report(nameOf(s, blank) + " is too narrow to be machined safely");
   }
 }

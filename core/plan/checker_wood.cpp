@@ -85,12 +85,13 @@ bool gone(const Board& board, const Mark& m, Face face, double leastTakeOff) {
          !right(board, m) && !spoilsBody(m);
 }
 
-double leastTakeOff(const Board& board, const Blank& blank) {
+double leastTakeOff(const Board& board, const Blank& blank, const Shop& shop) {
   const Box box = boxOf(board.outline.polygon());
   const double l = blank.roughLengthMm / (box.x1 - box.x0),
                w = blank.roughWidthMm / (box.y1 - box.y0);
   const double hills = board.bowMm * l * l + board.cupMm * w * w + board.twistMm * l * w / 2;
-  return (board.thicknessMm - blank.finishedThicknessMm - hills) / 2;
+  const double dry = board.thicknessMm * driedShares(board, shop).thickness;
+  return (dry - blank.finishedThicknessMm - hills) / 2;
 }
 
 const FaceAllows& allowed(const Part& part, const Piece& piece, Face face) {
@@ -106,7 +107,7 @@ void clearOnFace(const Scene& s, Face face, const Report& report) {
     const Piece& piece = *s.piecesOf.at(blank.id)[0];
     for (const Mark& mark : board.marks) {
       if (!counts(mark) || mayHold(allowed(s.partOf(piece), piece, face), mark)) continue;
-      if (gone(board, mark, face, leastTakeOff(board, blank))) continue;
+      if (gone(board, mark, face, leastTakeOff(board, blank, s.request.shop))) continue;
       if (tooNearOnFace(board, mark, face, span, s.request.shop) > kCurveMm)
         report(nameOf(s, blank) + " lies over a " + std::string(name(mark.kind)) + " on face " +
                std::string(name(face)));

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "core/plan/drying.h"
+
 namespace rackside {
 
 Warp warpOf(const Board& board) {
@@ -20,13 +22,16 @@ double flatteningMm(const Warp& warp, double lengthMm, double widthMm) {
 
 bool thickEnough(const Board& board, const Warp& warp, const Shop& shop, double lengthMm,
                  double widthMm, double finishedThicknessMm) {
-  return board.thicknessMm - flatteningMm(warp, lengthMm, widthMm) - 2 * shop.minTakeOffMm >=
+  return driedThicknessMm(board, shop) - flatteningMm(warp, lengthMm, widthMm) -
+             2 * shop.minTakeOffMm >=
          finishedThicknessMm;
 }
 
-double leastTakeOffMm(const Board& board, const Warp& warp, double lengthMm, double widthMm,
-                      double finishedThicknessMm) {
-  return (board.thicknessMm - finishedThicknessMm - flatteningMm(warp, lengthMm, widthMm)) / 2;
+double leastTakeOffMm(const Board& board, const Warp& warp, const Shop& shop, double lengthMm,
+                      double widthMm, double finishedThicknessMm) {
+  return (driedThicknessMm(board, shop) - finishedThicknessMm -
+          flatteningMm(warp, lengthMm, widthMm)) /
+         2;
 }
 
 }  // namespace rackside

@@ -19,13 +19,13 @@ Warp warpOf(const Board& board);
 // so that half of one corner's deviation has to go. (Plain geometry.)
 double flatteningMm(const Warp& warp, double lengthMm, double widthMm);
 
-// Does the board's thickness leave `finishedThicknessMm` after flattening and the least pass over
-// each face?
+// Does the board's thickness, once it has dried to the shop's moisture, leave `finishedThicknessMm`
+// after flattening and the least pass over each face?
 bool thickEnough(const Board& board, const Warp& warp, const Shop& shop, double lengthMm,
                  double widthMm, double finishedThicknessMm);
 
-// Least that is taken anywhere on each face when a blank is milled evenly from both.
-double leastTakeOffMm(const Board& board, const Warp& warp, double lengthMm, double widthMm,
-                      double finishedThicknessMm);
+// Least that is taken anywhere on each face when a blank is dried and milled evenly from both.
+double leastTakeOffMm(const Board& board, const Warp& warp, const Shop& shop, double lengthMm,
+                      double widthMm, double finishedThicknessMm);
 
 }  // namespace rackside

@@ -6,6 +6,7 @@
 
 #include "core/plan/area_bound.h"
 #include "core/plan/checker.h"
+#include "core/plan/drying.h"
 #include "core/plan/search/each_in_parallel.h"
 #include "core/plan/search/first_plan.h"
 #include "core/plan/standing.h"
@@ -41,6 +42,17 @@ void remark(const PlanRequest& request, Plan& plan) {
         plan.remarks.push_back("Face " + std::string(name(face)) + " of board " + board.name +
                                " was never photographed: no part shows on it.");
   }
+}
+
+// Of the boards that the plan cuts into.
+void remarkOnDrying(const PlanRequest& request, Plan& plan) {
+  std::vector<const Board*> used;
+  for (const Board& board : request.boards)
+    if (std::any_of(plan.pieces.begin(), plan.pieces.end(),
+                    [&](const Piece& p) { return p.board == board.id; }))
+      used.push_back(&board);
+  for (std::string& remark : dryingRemarks(used, request.shop))
+    plan.remarks.push_back(std::move(remark));
 }
 
 void requireSound(const PlanRequest& request, const Plan& plan) {
@@ -82,12 +94,15 @@ PlanRun::PlanRun(const PlanRequest& request, const PlanOptions& options, const P
       control_(control),
       pins_(std::move(pins)),
       until_(options.limitSeconds * (choice.most > 1 ? kSearchShare : 1)) {
-  for (size_t p = 0; p < request.parts.size(); ++p)
-    for (BlankKind& k :
-         blankKinds(request.parts[p], static_cast<int>(p), request.shop, options.mostCopiesInBlank))
-      kinds_.push_back(k);
   for (const Board& b : request.boards)
     if (mayUse(request, b)) boards_.push_back(&b);
+  for (size_t p = 0; p < request.parts.size(); ++p) {
+    const Part& part = request.parts[p];
+    for (BlankKind& k :
+         blankKinds(part, static_cast<int>(p), request.shop, options.mostCopiesInBlank,
+                    dryingShares(boards_, part.species, request.shop)))
+      kinds_.push_back(k);
+  }
   const std::vector<int> pinned = pinnedCopies(request, pins_);
   for (size_t p = 0; p < request.parts.size(); ++p)
     wanted_.push_back(request.parts[p].copies - pinned[p]);
@@ -269,6 +284,7 @@ Plan PlanRun::written(const Grid& grid, const std::vector<Offer>& offers) const 
   plan.seconds = seconds();
   plan.seed = options_.seed;
   remark(request_, plan);
+  remarkOnDrying(request_, plan);
   return plan;
 }
 

@@ -7,6 +7,7 @@
 #include <stdexcept>
 
 #include "core/plan/blank_remarks.h"
+#include "core/plan/drying.h"
 #include "core/plan/worth.h"
 
 namespace rackside {
@@ -227,7 +228,8 @@ void PlanWriter::finishStrip(const WrittenSection& section, const WrittenStrip& 
 
 void PlanWriter::finishBlank(Blank& blank, const Part& part, const CutId& lastCut) {
   blank.finishedThicknessMm = part.thicknessMm;
-  blank.takeOffAMm = blank.takeOffBMm = (board_->thicknessMm - part.thicknessMm) / 2;
+  blank.takeOffAMm = blank.takeOffBMm =
+      (driedThicknessMm(*board_, job_.shop) - part.thicknessMm) / 2;
   blank.lastCut = lastCut;
   blank.remarks = remarksOn(blank, *board_, part, job_.shop);
 }
@@ -275,7 +277,8 @@ void PlanWriter::addPiece(Piece piece) {
 void PlanWriter::addPieces(const Blank& blank, const BlankKind& kind) {
   const Part& part = job_.parts[kind.part];
   const double end = (blank.roughLengthMm - kind.clearLengthMm) / 2;
-  const double side = (blank.roughWidthMm - kind.pieceWidthMm) / 2;
+  const double widthMm = kind.turned ? part.lengthMm : part.widthMm;
+  const double side = (blank.roughWidthMm - widthMm) / 2;
   const ValueMap* look = lookMap(request_.worth, board_->id, kind.showFace, part.look);
   for (int i = 0; i < kind.copies; ++i) {
     const double x = end + i * (kind.pieceLengthMm + job_.shop.crosscutKerfMm);
@@ -293,8 +296,8 @@ void PlanWriter::addPieces(const Blank& blank, const BlankKind& kind) {
     piece.lengthMm = part.lengthMm;
     piece.widthMm = part.widthMm;
     piece.angleRad = blank.boardFromBlank.angleRad + blankFromPart.angleRad;
-    const Point centre = rackside::apply(
-        blank.boardFromBlank, {x + kind.pieceLengthMm / 2, side + kind.pieceWidthMm / 2});
+    const Point centre =
+        rackside::apply(blank.boardFromBlank, {x + kind.pieceLengthMm / 2, side + widthMm / 2});
     piece.worth = pieceWorth(part, look, options_.weights.look,
                              boxAbout(centre, kind.pieceLengthMm, kind.pieceWidthMm));
     plan_.value += piece.worth;

@@ -6,6 +6,7 @@
 #include <map>
 #include <memory>
 
+#include "core/plan/drying.h"
 #include "core/plan/fit_test.h"
 #include "core/plan/left_over.h"
 #include "core/plan/plain_planner.h"
@@ -76,10 +77,14 @@ struct Tried {
 class PartTrial {
  public:
   PartTrial(const PlanRequest& request, const Part& part, const std::vector<const Board*>& woods)
-      : request_(request), part_(part), variants_(variantsOf(part)) {
+      : request_(request),
+        part_(part),
+        variants_(variantsOf(part)),
+        dryingShares_(dryingShares(woods, part.species, request.shop)) {
     for (const Variant& v : variants_) parts_.push_back(v.part);
     for (size_t i = 0; i < parts_.size(); ++i)
-      for (const BlankKind& k : blankKinds(parts_[i], static_cast<int>(i), request.shop, 1))
+      for (const BlankKind& k :
+           blankKinds(parts_[i], static_cast<int>(i), request.shop, 1, dryingShares_))
         kinds_.push_back(k);
     tried_.resize(woods.size());
     for (size_t i = 0; i < woods.size(); ++i) tried_[i].board = woods[i];
@@ -196,7 +201,7 @@ class PartTrial {
       strip.widthMm = part_.widthMm / count + 2 * request_.shop.glueLineAllowanceMm;
       if (strip.widthMm >= part_.widthMm) return;
       const std::vector<Part> parts{strip};
-      const std::vector<BlankKind> kinds = blankKinds(strip, 0, request_.shop, 1);
+      const std::vector<BlankKind> kinds = blankKinds(strip, 0, request_.shop, 1, dryingShares_);
       const Job job{parts, kinds, request_.shop, kCellMm};
       std::vector<std::unique_ptr<BoardMap>> maps;
       std::vector<const BoardMap*> all;
@@ -219,6 +224,7 @@ class PartTrial {
   const PlanRequest& request_;
   const Part& part_;
   std::vector<Variant> variants_;
+  std::vector<double> dryingShares_;  // of the woods it is tried on
   std::vector<Part> parts_;
   std::vector<BlankKind> kinds_;
   std::vector<Tried> tried_;

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <map>
 
+#include "core/plan/drying.h"
 #include "core/plan/fit_test.h"
 #include "core/plan/left_over.h"
 #include "core/plan/search/each_in_parallel.h"
@@ -21,13 +22,16 @@ struct Wanted {
 
 Wanted wantedOf(const PlanRequest& request, const Plan& plan) {
   Wanted wanted;
+  std::vector<const Board*> boards;
+  for (const Board& b : request.boards) boards.push_back(&b);
   for (const Part& part : request.parts) {
     const bool placed = std::any_of(plan.pieces.begin(), plan.pieces.end(),
                                     [&](const Piece& p) { return p.part == part.id; });
     if (part.showing == Showing::none || !placed) continue;
     const int index = static_cast<int>(wanted.parts.size());
     wanted.parts.push_back(part);
-    for (const BlankKind& kind : blankKinds(part, index, request.shop, 1)) {
+    for (const BlankKind& kind : blankKinds(part, index, request.shop, 1,
+                                            dryingShares(boards, part.species, request.shop))) {
       wanted.kinds.push_back(kind);
       wanted.least.lengthMm = std::min(wanted.least.lengthMm, kind.roughLengthMm);
       wanted.least.widthMm = std::min(wanted.least.widthMm, kind.roughWidthMm);

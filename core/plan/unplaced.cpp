@@ -6,6 +6,7 @@
 #include <map>
 #include <set>
 
+#include "core/plan/drying.h"
 #include "core/plan/milling.h"
 #include "core/wood/usable_wood.h"
 
@@ -99,7 +100,8 @@ Lack lackOf(const Job& job, const BoardMap& map, int partIndex) {
   for (const int k : map.kindsHere())
     if (kindsOfPart(k)) here.push_back(k);
   if (here.empty()) {
-    const double spare = board.thicknessMm - 2 * job.shop.minTakeOffMm - part.thicknessMm;
+    const double spare =
+        driedThicknessMm(board, job.shop) - 2 * job.shop.minTakeOffMm - part.thicknessMm;
     lack.byMm = std::max(0.1, -spare);
     lack.direction = "thickness";
     lack.why = "board " + board.name + " is too thin once it is flat";

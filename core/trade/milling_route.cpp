@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/plan/drying.h"
+
 namespace rackside {
 namespace {
 
@@ -82,6 +84,20 @@ void roughSteps(Writer& w) {
           "Shorter than " + w.mm(w.shop().shortestSafeMm) +
               ": mill it joined end to end with another piece and part them afterwards.",
           "Short stock tips into the cutters; the machine's manual gives its least length.");
+}
+
+// Wood that is wetter than the shop comes to its size before it is milled.
+void dryFirst(Writer& w, const Board& board) {
+  const Drying drying = dryingOf(board, w.shop());
+  if (!drying.any()) return;
+  const MillingSize wet = w.size();
+  w.size().widthMm *= 1 - drying.acrossShare;
+  w.size().thicknessMm *= 1 - drying.thicknessShare;
+  w.add(MillingStepKind::dry,
+        "Wetter than the shop: let it dry on sticks, air on all sides, until the meter shows " +
+            std::to_string(std::lround(w.shop().shopMoisturePercent)) + " %; it loses about " +
+            w.mm(wet.widthMm - w.size().widthMm) + " of width and " +
+            w.mm(wet.thicknessMm - w.size().thicknessMm) + " of thickness.");
 }
 
 void firstFace(Writer& w, double takeMm) {
@@ -198,6 +214,7 @@ Result<MillingRoute> millingRoute(const Board& board, const Blank& blank,
   if (const std::string wrong = faultOf(w.size(), held); !wrong.empty())
     return Error{"A blank of the plan is " + wrong + ". Plan again."};
   roughSteps(w);
+  dryFirst(w, board);
   const Held& first = held.front();
   if (isLeg(first)) {
     legMilling(w, first);

@@ -16,6 +16,7 @@ namespace rackside {
 
 enum class MillingStepKind {
   roughCut,   // out of the board, label on the end
+  dry,        // wetter than the shop: it shrinks first
   gang,       // kept joined to another piece until it is safe to part
   face,       // one face flat, on the jointer
   sledFace,   // one face flat, on the planer over a sled

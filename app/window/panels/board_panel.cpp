@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/panels/board_panel.h"
 
+#include <QDate>
 #include <QFormLayout>
 #include <QVBoxLayout>
 
@@ -12,6 +13,22 @@
 namespace rackside {
 
 namespace {
+
+// Today's reading stands for itself, an older one stays as history; 0 takes them all away.
+void meter(Board& board, double percent) {
+  const std::string today = plain(QDate::currentDate().toString(Qt::ISODate));
+  if (percent <= 0) {
+    board.moisture.clear();
+  } else if (!board.moisture.empty() && board.moisture.back().date == today) {
+    board.moisture.back().percent = percent;
+  } else {
+    board.moisture.push_back({percent, today, {}});
+  }
+}
+
+double latestReading(const Board& board) {
+  return board.moisture.empty() ? 0 : board.moisture.back().percent;
+}
 
 QLabel* groupLabel(const QString& text) {
   auto* label = new QLabel(text);
@@ -48,6 +65,16 @@ void BoardPanel::build() {
   bark_.addItem(tr("not said"));
   bark_.addItem(tr("face A"));
   bark_.addItem(tr("face B"));
+  moisture_.setObjectName(QStringLiteral("boardMoisture"));
+  moisture_.setRange(0, 60);
+  moisture_.setDecimals(1);
+  moisture_.setSingleStep(0.5);
+  moisture_.setSuffix(tr(" %"));
+  moisture_.setSpecialValueText(tr("not metered"));
+  moisture_.setKeyboardTracking(false);
+  moisture_.setToolTip(
+      tr("What the moisture meter shows. Wood wetter than the shop shrinks before it is milled: "
+         "its blanks are planned so much larger."));
   setApart_.setText(tr("Set apart: live insects"));
 
   auto* form = new QFormLayout;
@@ -60,6 +87,7 @@ void BoardPanel::build() {
   form->addRow(tr("&Stands at"), &place_);
   form->addRow(tr("Sa&wn"), &sawn_);
   form->addRow(tr("Bar&k side"), &bark_);
+  form->addRow(tr("&Moisture"), &moisture_);
   form->addRow(tr("Note"), &note_);
   form->addRow(&setApart_);
   mistake_.hide();
@@ -96,6 +124,12 @@ void BoardPanel::build() {
       b.barkSide = at == 0 ? std::optional<Face>() : at == 1 ? Face::A : Face::B;
     });
   });
+  connect(&moisture_, &QDoubleSpinBox::valueChanged, this, [this](double percent) {
+    if (showing_) return;
+    change([percent](Board& b) {
+      if (percent != latestReading(b)) meter(b, percent);
+    });
+  });
   connect(&setApart_, &QCheckBox::clicked, this,
           [this](bool on) { change([on](Board& b) { b.setApart = on; }); });
 }
@@ -110,7 +144,8 @@ void BoardPanel::change(Change change) {
   const bool same = changed.name == board->name && changed.species == board->species &&
                     changed.place == board->place && changed.note == board->note &&
                     changed.thicknessMm == board->thicknessMm && changed.sawn == board->sawn &&
-                    changed.barkSide == board->barkSide && changed.setApart == board->setApart;
+                    changed.barkSide == board->barkSide && changed.setApart == board->setApart &&
+                    latestReading(changed) == latestReading(*board);
   if (!same) (void)document_.perform(changeBoard(std::move(changed)));
 }
 
@@ -169,6 +204,7 @@ void BoardPanel::show(const Board* board) {
   thickness_.setValue(board->thicknessMm > 0 ? std::optional(board->thicknessMm) : std::nullopt);
   sawn_.setCurrentIndex(sawn_.findData(static_cast<int>(board->sawn)));
   bark_.setCurrentIndex(!board->barkSide ? 0 : *board->barkSide == Face::A ? 1 : 2);
+  moisture_.setValue(latestReading(*board));
   setApart_.setChecked(board->setApart);
   showing_ = false;
 }

@@ -4,6 +4,7 @@
 
 #include <QCheckBox>
 #include <QComboBox>
+#include <QDoubleSpinBox>
 #include <QLabel>
 #include <QLineEdit>
 #include <QWidget>
@@ -33,6 +34,7 @@ class BoardPanel : public QWidget {
   QLineEdit name_, species_, place_, note_;
   LengthEdit thickness_;
   QComboBox sawn_, bark_;
+  QDoubleSpinBox moisture_;
   QCheckBox setApart_;
   bool showing_ = false;
 };

@@ -2,6 +2,7 @@
 #include "tests/app/window/rack_test.h"
 
 #include <QApplication>
+#include <QDoubleSpinBox>
 #include <QElapsedTimer>
 #include <QFile>
 #include <QLabel>
@@ -127,6 +128,28 @@ void RackTest::unitsChangeEverywhereAndCanBeUndone() {
   QVERIFY(inches);
   fixture.key(Qt::Key_Z, Qt::ControlModifier);
   QCOMPARE(fixture.document().lengths().system, UnitSystem::millimetres);
+}
+
+void RackTest::moistureIsEnteredAndTakenBack() {
+  WindowFixture fixture(wish(2));
+  auto* field = fixture.find<QDoubleSpinBox>("boardMoisture");
+  QVERIFY(field);
+  const size_t before = fixture.board().moisture.size();
+  QTest::mouseClick(field, Qt::LeftButton);
+  field->selectAll();
+  QTest::keyClicks(field, QStringLiteral("12.5"));
+  QTest::keyClick(field, Qt::Key_Return);
+  QCOMPARE(fixture.board().moisture.size(), before + 1);
+  QCOMPARE(fixture.board().moisture.back().percent, 12.5);
+  QCOMPARE(fixture.board().moisture.back().date.size(), size_t(10));
+  // The same day's reading is mended, not added to.
+  field->selectAll();
+  QTest::keyClicks(field, QStringLiteral("11"));
+  QTest::keyClick(field, Qt::Key_Return);
+  QCOMPARE(fixture.board().moisture.size(), before + 1);
+  fixture.document().undo();
+  fixture.document().undo();
+  QCOMPARE(fixture.board().moisture.size(), before);
 }
 
 void RackTest::editsAreSavedByThemselves() {

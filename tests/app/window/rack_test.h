@@ -16,6 +16,7 @@ class RackTest : public QObject {
   void sortsLongestFirst();
   void pageKeysWalkThroughBoards();
   void unitsChangeEverywhereAndCanBeUndone();
+  void moistureIsEnteredAndTakenBack();
   void editsAreSavedByThemselves();
   void changesThatCouldNotBeWrittenAreNotCalledSaved();
   void darkKeepsTextLegible();

@@ -95,6 +95,23 @@ TEST_CASE("the route follows the machines of the shop") {
   CHECK_FALSE(has(Job(600, 90, 22).route(), MillingStepKind::gang));
 }
 
+TEST_CASE("wet wood is dried to size before it is milled") {
+  Job job(600, 90, 22);
+  CHECK_FALSE(has(job.route(), MillingStepKind::dry));
+  job.board.species = "black walnut";
+  job.board.sawn = Sawn::flat;
+  job.board.moisture.push_back({12, "", {}});
+  const MillingRoute route = job.route();
+  REQUIRE(has(route, MillingStepKind::dry));
+  const auto dry = std::find_if(route.steps.begin(), route.steps.end(), [](const MillingStep& s) {
+    return s.kind == MillingStepKind::dry;
+  });
+  // Wood Handbook eq. 13-2 with Table 13-5's coefficients, 12 to 8 %.
+  CHECK(dry->after.widthMm == Approx(route.rough.widthMm * (1 - 4 * 0.00274)));
+  CHECK(dry->after.thicknessMm == Approx(route.rough.thicknessMm * (1 - 4 * 0.00190)));
+  checkSizes(route, job.parts[0]);
+}
+
 TEST_CASE("legs are brought square by turns") {
   const MillingRoute leg = Job(430, 45, 45).route();
   CHECK(has(leg, MillingStepKind::square));

@@ -90,7 +90,8 @@ class Search {
     return starts;
   }
   Tried refined(Tried at) const {
-    for (double step = kStepXMm / 2; step >= kFinestMm; step /= 2) {
+    double step = kStepXMm / 2;
+    while (step >= kFinestMm) {
       for (bool moved = true; moved;) {
         moved = false;
         for (const Point by : {Point{step, 0}, {-step, 0}, {0, step / 2}, {0, -step / 2}}) {
@@ -100,6 +101,7 @@ class Search {
           if (score > at.score + 1e-9) at = {corner, score}, moved = true;
         }
       }
+      step /= 2;
     }
     return at;
   }
@@ -134,7 +136,7 @@ std::string markWords(const Mark& mark, const MarkShape& shape) {
 void addMarks(const Board& board, const Part& part, const Shop& shop, Placement& place) {
   const Face face = place.face;
   const PartSizes sizes = sizesOf(part, shop);
-  const double takeOff = leastTakeOffMm(board, warpOf(board), sizes.roughLengthMm,
+  const double takeOff = leastTakeOffMm(board, warpOf(board), shop, sizes.roughLengthMm,
                                         sizes.roughWidthMm, part.thicknessMm);
   for (const Mark& mark : board.marks) {
     if (!counts(mark) || mark.kind == MarkKind::favour || mark.kind == MarkKind::sapwood) continue;

@@ -75,7 +75,7 @@ FreePlaces::FreePlaces(const Board& board, const Part& part, const Shop& shop, F
   const Polygon outline = board.outline.polygon();
   box_ = bounds(rackside::apply(Pose{{0, 0}, -angle_}, outline));
   findOutside(board, outline, shop);
-  const double takeOff = leastTakeOffMm(board, warpOf(board), sizes_.roughLengthMm,
+  const double takeOff = leastTakeOffMm(board, warpOf(board), shop, sizes_.roughLengthMm,
                                         sizes_.roughWidthMm, part.thicknessMm);
   Cells barred(box_, angle_, 0);
   for (const Face face : {Face::A, Face::B})
