@@ -58,11 +58,11 @@ double hullArea(const cv::Mat& mask) {
 std::optional<CrayonStroke> asRing(const Scrawl& s, const cv::Mat& framed, int frame) {
   for (int gap = 0; gap <= kMostGapMm; gap += 4) {
     cv::Mat walls = framed;
-    if (gap > 0) cv::morphologyEx(framed, walls, cv::MORPH_CLOSE, disc(gap / 2 / s.mmPerPx));
+    if (gap > 0) cv::morphologyEx(framed, walls, cv::MORPH_CLOSE, disc(gap / 2.0 / s.mmPerPx));
     cv::Mat inside = enclosed(walls);
     if (inside.empty()) continue;
     if (gap > 0) {  // closing rounds the corners of what is inside: give it back
-      cv::dilate(inside, inside, disc(gap / 2 / s.mmPerPx));
+      cv::dilate(inside, inside, disc(gap / 2.0 / s.mmPerPx));
       inside &= ~framed;
     }
     const double insidePx = cv::countNonZero(inside), hull = hullArea(framed);
