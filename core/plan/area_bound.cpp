@@ -14,16 +14,16 @@ double finishedArea(const Part& part) {
   return part.lengthMm * part.widthMm;
 }
 
-// Greatest factor that any map can put on a part's value.
-double bestLook(const PlanRequest& request, const Part& part, double weight) {
-  double best = 0;
-  for (const auto& [key, map] : request.worth)
-    if (std::get<2>(key) == part.look && part.look != Look::any)
-      for (const float worth : map.worth) best = std::max(best, static_cast<double>(worth));
-  return 1 + weight * best;
-}
-
 }  // namespace
+
+double greatestGain(const PlanRequest& request, const Part& part, double lookWeight) {
+  double best = 0;
+  if (part.look == Look::any) return 1;
+  for (const auto& [key, map] : request.worth)
+    if (std::get<2>(key) == part.look)
+      for (const float worth : map.worth) best = std::max(best, static_cast<double>(worth));
+  return 1 + lookWeight * best;
+}
 
 double areaBound(const PlanRequest& request, const PlanOptions& options) {
   double wood = 0;
@@ -36,7 +36,7 @@ double areaBound(const PlanRequest& request, const PlanOptions& options) {
   for (const Part& part : request.parts)
     offers.push_back(
         {part.copies * finishedArea(part),
-         part.copies * baseValue(part) * bestLook(request, part, options.weights.look)});
+         part.copies * baseValue(part) * greatestGain(request, part, options.weights.look)});
   std::sort(offers.begin(), offers.end(),
             [](const Offer& a, const Offer& b) { return a.value * b.area > b.value * a.area; });
   double bound = 0;

@@ -6,6 +6,9 @@
 
 namespace rackside {
 
+// The most that any map can make a part worth, relative to plain wood.
+double greatestGain(const PlanRequest& request, const Part& part, double lookWeight);
+
 // The best-paying parts by worth per area until the sure wood of the boards in use is gone, the
 // last one in part; looks are taken at their best.
 double areaBound(const PlanRequest& request, const PlanOptions& options);

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <set>
 #include <tuple>
 
@@ -138,15 +139,16 @@ std::vector<std::vector<Piece*>> grouped(const std::vector<Piece*>& pieces, size
 }
 
 // Panels of the plan before whose strips are all there still: they stay what they were.
-void keepPanels(const PlanRequest& request, const PartId& part, size_t strips, Plan& plan,
-                std::set<PieceId>& used, std::set<int>& copies) {
+void keepPanels(const PlanRequest& request, const PartWay& way, Plan& plan, std::set<PieceId>& used,
+                std::set<int>& copies) {
   if (!request.current) return;
+  const auto strips = static_cast<size_t>(way.strips);
   for (const PlannedPanel& was : request.current->panels) {
-    if (was.part != part || was.strips.size() != strips) continue;
+    if (was.part != way.part || was.strips.size() != strips) continue;
     std::vector<Piece*> found;
     for (const PieceId& id : was.strips)
       for (Piece& piece : plan.pieces)
-        if (piece.id == id) found.push_back(&piece);
+        if (piece.id == id && piece.part == way.strip.id) found.push_back(&piece);
     if (found.size() != strips) continue;
     for (size_t i = 0; i < strips; ++i) {
       found[i]->kind = PieceKind::panelStrip;
@@ -159,11 +161,36 @@ void keepPanels(const PlanRequest& request, const PartId& part, size_t strips, P
   }
 }
 
-void takeOut(const std::set<PieceId>& spare, Plan& plan) {
-  std::erase_if(plan.pieces, [&](const Piece& p) { return spare.count(p.id) > 0; });
-  std::set<BlankId> held;
-  for (const Piece& p : plan.pieces) held.insert(p.blank);
-  std::erase_if(plan.blanks, [&](const Blank& b) { return held.count(b.id) == 0; });
+// Copies in one piece that bear the number of a panel get another.
+void numberWhole(const PartWay& way, Plan& plan, std::set<int>& copies) {
+  std::vector<Piece*> again;
+  const std::set<int> ofPanels = copies;
+  for (Piece& piece : plan.pieces) {
+    if (piece.part != way.strip.id) continue;
+    if (ofPanels.count(piece.copy))
+      again.push_back(&piece);
+    else
+      copies.insert(piece.copy);
+  }
+  for (Piece* piece : again) {
+    piece->copy = 1;
+    while (copies.count(piece->copy)) ++piece->copy;
+    copies.insert(piece->copy);
+  }
+}
+
+// All that is left of the strips of one way.
+void makePanels(const PlanRequest& request, const PartWay& way, const Part& part, Plan& plan,
+                std::set<PieceId>& used, std::set<int>& copies) {
+  int copy = 1;
+  for (const auto& pieces : bySpecies(request, way.strip.id, used, plan))
+    for (const auto& together : grouped(pieces, static_cast<size_t>(way.strips))) {
+      while (copies.count(copy)) ++copy;
+      if (copy > part.copies) return;
+      copies.insert(copy);
+      plan.panels.push_back(panelOf(request, part, copy, together));
+      for (const Piece* strip : together) used.insert(strip->id);
+    }
 }
 
 }  // namespace
@@ -188,47 +215,59 @@ std::vector<int> stripCounts(const Part& part, const std::vector<Board>& boards,
   return all.empty() ? std::vector<int>{1} : all;
 }
 
-std::vector<Part> inStrips(const std::vector<Part>& parts, const StripCounts& counts,
-                           const Shop& shop) {
-  std::vector<Part> out;
-  for (Part part : parts) {
-    const auto count = counts.find(part.id);
-    if (count != counts.end()) {
-      part.value = baseValue(part) / count->second;
-      part.widthMm = stripWidthMm(part, count->second, shop);
-      part.copies *= count->second;
-    }
-    part.glueUp.allowed = false;
-    out.push_back(std::move(part));
+std::vector<PartWay> waysOf(const Part& part, const std::vector<int>& counts,
+                            const std::vector<Board>& boards, const Shop& shop) {
+  std::set<std::string> species{part.species};
+  if (part.species.empty()) {
+    species.clear();
+    for (const Board& board : boards) species.insert(board.species);
   }
-  return out;
+  std::vector<PartWay> ways;
+  for (const int n : counts) {
+    PartWay way{part, part.id, n, part.species};
+    way.strip.glueUp.allowed = false;
+    if (n == 1) {
+      ways.push_back(way);
+      continue;
+    }
+    way.strip.value = baseValue(part) / n;
+    way.strip.widthMm = stripWidthMm(part, n, shop);
+    way.strip.copies *= n;
+    for (const std::string& wood : species) {
+      way.species = way.strip.species = wood;
+      way.strip.id.text = part.id.text + " in " + std::to_string(n) + " of " + wood;
+      ways.push_back(way);
+    }
+  }
+  return ways;
 }
 
-StripCounts intoPanels(const PlanRequest& request, const StripCounts& counts, Plan& plan) {
-  StripCounts whole;
-  std::set<PieceId> spare;
-  for (const Part& part : request.parts) {
-    const auto count = counts.find(part.id);
-    if (count == counts.end()) continue;
-    const auto strips = static_cast<size_t>(count->second);
-    std::set<PieceId> used;
-    std::set<int> copies;
-    keepPanels(request, part.id, strips, plan, used, copies);
-    int copy = 1;
-    for (const auto& pieces : bySpecies(request, part.id, used, plan))
-      for (const auto& together : grouped(pieces, strips)) {
-        while (copies.count(copy)) ++copy;
-        if (copy > part.copies) break;
-        copies.insert(copy);
-        plan.panels.push_back(panelOf(request, part, copy, together));
-        for (const Piece* strip : together) used.insert(strip->id);
-      }
-    whole[part.id] = static_cast<int>(copies.size());
-    for (const Piece& piece : plan.pieces)
-      if (piece.part == part.id && !used.count(piece.id)) spare.insert(piece.id);
-  }
+void takeOut(const std::set<PieceId>& spare, Plan& plan) {
+  if (spare.empty()) return;
+  std::erase_if(plan.pieces, [&](const Piece& p) { return spare.count(p.id) > 0; });
+  std::set<BlankId> held;
+  for (const Piece& p : plan.pieces) held.insert(p.blank);
+  std::erase_if(plan.blanks, [&](const Blank& b) { return held.count(b.id) == 0; });
+}
+
+void intoPanels(const PlanRequest& request, const std::vector<PartWay>& ways, Plan& plan) {
+  std::set<PieceId> used, spare;
+  std::map<PartId, std::set<int>> copies;
+  for (const PartWay& way : ways)
+    if (way.strips > 1) keepPanels(request, way, plan, used, copies[way.part]);
+  for (const PartWay& way : ways)
+    if (way.strips == 1) numberWhole(way, plan, copies[way.part]);
+  for (const PartWay& way : ways)
+    for (const Part& part : request.parts)
+      if (way.strips > 1 && part.id == way.part)
+        makePanels(request, way, part, plan, used, copies[way.part]);
+  for (const PartWay& way : ways)
+    for (Piece& piece : plan.pieces) {
+      if (piece.part != way.strip.id) continue;
+      if (way.strips > 1 && !used.count(piece.id)) spare.insert(piece.id);
+      piece.part = way.part;
+    }
   takeOut(spare, plan);
-  return whole;
 }
 
 }  // namespace rackside

@@ -6,7 +6,7 @@
 // − 1) = W is the panel's finished width. (Plain arithmetic.)
 #pragma once
 
-#include <map>
+#include <set>
 #include <vector>
 
 #include "core/plan/planner.h"
@@ -23,15 +23,20 @@ double stripWidthMm(const Part& part, int strips, const Shop& shop);
 // for one piece, when a board is wide enough for that.
 std::vector<int> stripCounts(const Part& part, const std::vector<Board>& boards, const Shop& shop);
 
-using StripCounts = std::map<PartId, int>;  // of parts planned in more than one strip
+// A part as it is planned: as itself, or as the strips of one way to make it.
+struct PartWay {
+  Part strip;           // with an id of its own when there is more than one; its share of the value
+  PartId part;          // that it is of
+  int strips = 1;       // of a copy
+  std::string species;  // of the board, when any would do but all strips of a panel must be alike
+};
+std::vector<PartWay> waysOf(const Part& part, const std::vector<int>& counts,
+                            const std::vector<Board>& boards, const Shop& shop);
 
-// The parts with each panel as its strips; a strip has its share of the panel's value.
-std::vector<Part> inStrips(const std::vector<Part>& parts, const StripCounts& counts,
-                           const Shop& shop);
+// Turns a plan made of such strips into one of parts and panels, as many as are whole, each of one
+// species and as far as can be of one board, in show order; strips of no whole panel are taken out.
+void intoPanels(const PlanRequest& request, const std::vector<PartWay>& ways, Plan& plan);
 
-// The reverse for a plan made of such parts: strips become panels, as many as are whole, each of
-// one species and as far as can be of one board, in show order; strips of no whole panel are taken
-// out. Returns how many panels of each part are whole.
-StripCounts intoPanels(const PlanRequest& request, const StripCounts& counts, Plan& plan);
+void takeOut(const std::set<PieceId>& spare, Plan& plan);
 
 }  // namespace rackside

@@ -7,6 +7,7 @@
 #include "core/plan/area_bound.h"
 #include "core/plan/checker.h"
 #include "core/plan/drying.h"
+#include "core/plan/panel_strips.h"
 #include "core/plan/search/each_in_parallel.h"
 #include "core/plan/search/first_plan.h"
 #include "core/plan/standing.h"
@@ -76,6 +77,11 @@ double valuePerMm2(const PlanRequest& request) {
 
 }  // namespace
 
+Error pinError(const RefusedPlan& refused) {
+  return Error{std::string("A pinned piece cannot stay where it is: ") + refused.what() +
+               ". Unpin it or move it."};
+}
+
 PlanRun::Grid::Grid(const PlanRun& run, const std::vector<BlankKind>& kinds, double cellMm,
                     const std::vector<char>& without)
     : job{run.request_.parts, kinds, run.request_.shop, cellMm} {
@@ -87,12 +93,15 @@ PlanRun::Grid::Grid(const PlanRun& run, const std::vector<BlankKind>& kinds, dou
 }
 
 PlanRun::PlanRun(const PlanRequest& request, const PlanOptions& options, const PlanChoice& choice,
-                 std::vector<PinnedSection> pins, RunControl& control)
+                 std::vector<PinnedSection> pins, std::vector<WantedPanel> panels,
+                 RunControl& control)
     : request_(request),
       options_(options),
       choice_(choice),
       control_(control),
       pins_(std::move(pins)),
+      panels_(std::move(panels)),
+      stripsOf_(request.parts.size(), 1),
       until_(options.limitSeconds * (choice.most > 1 ? kSearchShare : 1)) {
   for (const Board& b : request.boards)
     if (mayUse(request, b)) boards_.push_back(&b);
@@ -103,9 +112,11 @@ PlanRun::PlanRun(const PlanRequest& request, const PlanOptions& options, const P
                     dryingShares(boards_, part.species, request.shop)))
       kinds_.push_back(k);
   }
-  const std::vector<int> pinned = pinnedCopies(request, pins_);
+  held_ = pinnedCopies(request, pins_);
   for (size_t p = 0; p < request.parts.size(); ++p)
-    wanted_.push_back(request.parts[p].copies - pinned[p]);
+    wanted_.push_back(request.parts[p].copies - held_[p]);
+  for (const WantedPanel& panel : panels_)
+    for (const PanelWay& way : panel.ways) stripsOf_[way.part] = way.strips;
   offers_.resize(boards_.size());
   for (size_t b = 0; b < offers_.size(); ++b) offers_[b].board = static_cast<int>(b);
   besidePins_.resize(boards_.size());
@@ -120,7 +131,7 @@ void PlanRun::setUpGoal() {
   if (!leastStock()) return;
   for (const Board* b : boards_)
     payOfCopy_ = std::max(payOfCopy_, kBoardsACopy * area({b->outline.polygon()}));
-  for (BlankKind& k : goalKinds_) k.value = k.copies * payOfCopy_;
+  for (BlankKind& k : goalKinds_) k.value = k.copies * payOfCopy_ / stripsOf_[k.part];
 }
 
 double PlanRun::seconds() const {
@@ -158,7 +169,9 @@ void PlanRun::findStanding() {
       o = {o.board, {}, 0, {}, false};  // fewer copies are wanted than were
   }
   // What lost its place may find another on a board that holds nothing yet.
-  if (std::any_of(left.begin(), left.end(), [](int n) { return n > 0; }))
+  std::vector<int> copies = wanted_;
+  for (size_t p = 0; p < copies.size(); ++p) copies[p] -= left[p];
+  if (demandFor(false).lacks(copies))
     for (Offer& o : offers_)
       if (o.parts.empty()) o.asItIs = false;
 }
@@ -188,9 +201,23 @@ void PlanRun::fillPins(const Grid& grid) {
                                       options_.weights.look, pins_, left);
   for (size_t p = 0; p < left.size(); ++p) {
     wanted_[p] -= before[p] - left[p];
+    held_[p] += before[p] - left[p];
     pinnedWorth_ +=
         (before[p] - left[p]) * baseValue(request_.parts[p]) * (1 + options_.weights.look);
   }
+}
+
+// What is left to the search; with `stock` for the goal of least stock.
+Demand PlanRun::demandFor(bool stock) const {
+  Demand demand{wanted_, panels_, held_};
+  for (WantedPanel& panel : demand.panels)
+    for (PanelWay& way : panel.ways) {
+      const Part& strip = request_.parts[way.part];
+      way.mostWorth =
+          stock ? payOfCopy_ / way.strips
+                : baseValue(strip) * greatestGain(request_, strip, options_.weights.look);
+    }
+  return demand;
 }
 
 RackProblem PlanRun::problemOn(const Grid& grid) const {
@@ -198,14 +225,14 @@ RackProblem PlanRun::problemOn(const Grid& grid) const {
           grid.open,
           request_.worth,
           options_.weights.look,
-          wanted_,
+          demandFor(false),
           0,
           leastStock() ? std::map<BoardId, StockCharge>{} : charges()};
 }
 
 RackProblem PlanRun::goalOn(const Grid& grid) const {
   if (!leastStock()) return problemOn(grid);
-  return {grid.job, grid.open, noLooks_, 0, wanted_, payOfCopy_, charges()};
+  return {grid.job, grid.open, noLooks_, 0, demandFor(true), payOfCopy_, charges()};
 }
 
 // Least stock charges every mm² alike; most value by price and weight.
@@ -217,6 +244,13 @@ std::map<BoardId, StockCharge> PlanRun::charges() const {
     if (charge.any()) all[b->id] = charge;
   }
   return all;
+}
+
+// Least stock: of these copies, whatever wood they take.
+double PlanRun::payOf(const std::vector<int>& parts) const {
+  double pay = 0;
+  for (const int part : parts) pay += payOfCopy_ / stripsOf_[part];
+  return pay;
 }
 
 // What the plan to start from pays towards least stock.
@@ -232,8 +266,7 @@ void PlanRun::payForStock(const Grid& grid) {
     else
       writer.add(*boards_[o.board], sectionsOf(grid, o));
     const Plan plan = writer.take();
-    const double worth =
-        leastStock() ? static_cast<double>(o.parts.size()) * payOfCopy_ : plan.value;
+    const double worth = leastStock() ? payOf(o.parts) : plan.value;
     o.pay = plan.stockMm2 > 0
                 ? worth + charge->second.value(area({board.outline.polygon()}), plan.stockMm2)
                 : worth;
@@ -243,10 +276,14 @@ void PlanRun::payForStock(const Grid& grid) {
 // No plan that places as many copies uses less.
 double PlanRun::stockBound(const Plan& plan, const std::vector<Offer>& offers) const {
   if (!leastStock()) return 0;
-  size_t copies = 0;
-  for (const Offer& o : offers) copies += o.parts.size();
-  return std::max(0.0,
-                  std::min(plan.stockMm2, static_cast<double>(copies) * payOfCopy_ - payBound_));
+  double pay = 0;
+  std::vector<int> copies(wanted_.size(), 0);
+  for (const Offer& o : offers) {
+    pay += payOf(o.parts);
+    for (const int part : o.parts) ++copies[part];
+  }
+  pay -= demandFor(true).waste(copies);
+  return std::max(0.0, std::min(plan.stockMm2, pay - payBound_));
 }
 
 std::vector<WrittenSection> PlanRun::sectionsOf(const Grid& grid, const Offer& offer) const {
@@ -278,6 +315,7 @@ Plan PlanRun::written(const Grid& grid, const std::vector<Offer>& offers) const 
       writer.add(*boards_[o.board], sectionsOf(grid, o));
   }
   Plan plan = writer.take();
+  takeOutSurplus(plan);
   giveScore(request_, options_.weights, plan);
   plan.bound = std::max(bound_, plan.value);
   plan.gridBound = std::max(gridBound_, plan.value);
@@ -286,6 +324,33 @@ Plan PlanRun::written(const Grid& grid, const std::vector<Offer>& offers) const 
   remark(request_, plan);
   remarkOnDrying(request_, plan);
   return plan;
+}
+
+// Strips that no whole panel takes, those that were not planned before and are worth least first.
+void PlanRun::takeOutSurplus(Plan& plan) const {
+  for (const WantedPanel& panel : panels_) {
+    int whole = panel.copies;
+    for (const PanelWay& way : panel.ways) {
+      std::vector<const Piece*> strips;
+      for (const Piece& piece : plan.pieces)
+        if (piece.part == request_.parts[way.part].id) strips.push_back(&piece);
+      const int taken = std::min(whole, static_cast<int>(strips.size()) / way.strips);
+      whole -= taken;
+      const auto isOld = [&](const Piece* piece) {
+        return request_.current && std::any_of(request_.current->pieces.begin(),
+                                               request_.current->pieces.end(),
+                                               [&](const Piece& p) { return p.id == piece->id; });
+      };
+      std::stable_sort(strips.begin(), strips.end(), [&](const Piece* a, const Piece* b) {
+        const bool oldA = isOld(a), oldB = isOld(b);
+        return oldA != oldB ? oldA : a->worth > b->worth;
+      });
+      std::set<PieceId> surplus;
+      for (size_t i = static_cast<size_t>(taken) * way.strips; i < strips.size(); ++i)
+        surplus.insert(strips[i]->id);
+      takeOut(surplus, plan);
+    }
+  }
 }
 
 void PlanRun::publish(const Grid& grid, const std::vector<Offer>& offers) {

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // One run of the planner: a first plan at once on coarse columns, or what still stands of the
 // current one with the rest laid out anew; then the search on fine columns. Each better plan is
-// written, checked and handed on.
+// written, checked and handed on. Panels are parts of the request in several ways (demand.h), and a
+// plan holds whole ones only, as loose strips.
 #pragma once
 
 #include <chrono>
@@ -11,6 +12,7 @@
 #include "core/plan/pins.h"
 #include "core/plan/plan_writer.h"
 #include "core/plan/search/pin_filler.h"
+#include "core/plan/search/demand.h"
 #include "core/plan/search/rack_search.h"
 
 namespace rackside {
@@ -21,10 +23,12 @@ class RefusedPlan : public std::logic_error {
   using std::logic_error::logic_error;
 };
 
+Error pinError(const RefusedPlan& refused);
+
 class PlanRun {
  public:
   PlanRun(const PlanRequest& request, const PlanOptions& options, const PlanChoice& choice,
-          std::vector<PinnedSection> pins, RunControl& control);
+          std::vector<PinnedSection> pins, std::vector<WantedPanel> panels, RunControl& control);
   // The best one first.
   std::vector<Plan> make();
 
@@ -45,6 +49,9 @@ class PlanRun {
   bool leastStock() const { return options_.goal == PlanGoal::leastStock; }
   RackProblem problemOn(const Grid& grid) const;
   RackProblem goalOn(const Grid& grid) const;
+  Demand demandFor(bool stock) const;
+  double payOf(const std::vector<int>& parts) const;
+  void takeOutSurplus(Plan& plan) const;
   double stockBound(const Plan& plan, const std::vector<Offer>& offers) const;
   void payForStock(const Grid& grid);
   std::map<BoardId, StockCharge> charges() const;
@@ -71,6 +78,9 @@ class PlanRun {
   std::vector<BlankKind> goalKinds_;  // with what they are worth towards the goal
   double payOfCopy_ = 0;              // least stock only
   std::vector<int> wanted_;           // copies by part that are left to the search
+  std::vector<int> held_;             // copies by part that pins and what is beside them hold
+  std::vector<WantedPanel> panels_;
+  std::vector<int> stripsOf_;         // by part: strips of a copy
   std::vector<std::vector<FilledSection>> besidePins_;  // by board, as its pins
   double pinnedWorth_ = 0;                              // a bound of what the pinned sections hold
   std::vector<Offer> offers_;

@@ -72,14 +72,13 @@ Result<std::vector<Plan>> makePlans(const PlanRequest& request, const PlanOption
   if (!pins) return pins.error();
   try {
     std::vector<Plan> plans =
-        PlanRun(request, options, choice, std::move(pins).value(), control).make();
+        PlanRun(request, options, choice, std::move(pins).value(), {}, control).make();
     if (options.onBetter) options.onBetter(plans.front());
     return plans;
   } catch (const RefusedPlan& refused) {
     // Where a pin holds a piece is the maker's choice, so its fault is no programmer's.
     if (request.pinned.empty()) throw;
-    return Error{std::string("A pinned piece cannot stay where it is: ") + refused.what() +
-                 ". Unpin it or move it."};
+    return pinError(refused);
   }
 }
 

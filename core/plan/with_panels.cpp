@@ -3,167 +3,135 @@
 
 #include <algorithm>
 #include <chrono>
+#include <map>
 #include <optional>
 #include <set>
 
+#include "core/plan/around_made.h"
 #include "core/plan/checker.h"
+#include "core/plan/made_cuts.h"
 #include "core/plan/panel_strips.h"
+#include "core/plan/plan_run.h"
 #include "core/plan/score.h"
 
 namespace rackside {
 namespace {
 
-// Of the time, for each trial of a set of counts; the best one has the rest.
-constexpr double kTrialShare = 0.1;
-constexpr double kFirstRound = 0.7;  // of a trial's time; then without panels that are not whole
-
-// How many strips the current plan has given a part; 0 when it has no panel of it.
-int stripsNow(const PlanRequest& request, const PartId& part) {
-  if (!request.current) return 0;
+// In how many strips the current plan has a part; 1 among them for copies in one piece.
+std::set<int> countsNow(const PlanRequest& request, const PartId& part) {
+  std::set<int> counts;
+  if (!request.current) return counts;
   for (const PlannedPanel& panel : request.current->panels)
-    if (panel.part == part) return static_cast<int>(panel.strips.size());
-  return 0;
+    if (panel.part == part) counts.insert(static_cast<int>(panel.strips.size()));
+  for (const Piece& piece : request.current->pieces)
+    if (piece.part == part && piece.kind == PieceKind::part) counts.insert(1);
+  return counts;
 }
 
-bool isPlacedWhole(const PlanRequest& request, const PartId& part) {
-  return request.current &&
-         std::any_of(request.current->pieces.begin(), request.current->pieces.end(),
-                     [&](const Piece& p) { return p.part == part && p.kind == PieceKind::part; });
+const Board* boardOf(const PlanRequest& request, const BoardId& id) {
+  for (const Board& board : request.boards)
+    if (board.id == id) return &board;
+  return nullptr;
 }
 
 class PanelPlanning {
  public:
   PanelPlanning(const PlanRequest& request, const PlanOptions& options, RunControl& control)
       : request_(request), options_(options), control_(control) {
-    for (const Part& part : request.parts) {
-      if (!mayBeGluedUp(part)) continue;
-      std::vector<int> counts = stripCounts(part, request.boards, request.shop);
-      // What is planned already stays in as many strips as it is in.
-      if (const int now = stripsNow(request, part.id))
-        counts = {now};
-      else if (isPlacedWhole(request, part.id))
-        counts = {1};
-      else if (options.onlyWhatIsLost)
-        counts.resize(1);
-      if (counts.size() > 1 || counts[0] > 1) choices_[part.id] = counts;
+    isCut_ = request.current && hasMadeCuts(*request.current);
+    own_ = request_;
+    own_.parts.clear();
+    for (const Part& part : request.parts) addWays(part);
+    if (request_.current) {
+      current_ = currentInStrips();
+      own_.current = &current_;
     }
   }
 
   Result<Plan> make() {
-    const std::vector<StripCounts> trials = countsToTry();
-    StripCounts chosen = trials.front();
-    if (trials.size() > 1)
-      for (const StripCounts& counts : trials) {
-        const double before = best_ ? best_->value : -1e300;
-        if (const Status s = tryOut(counts, kTrialShare * options_.limitSeconds); !s)
-          return s.error();
-        if (best_ && best_->value > before) chosen = counts;
-        if (control_.shouldEnd()) break;
-      }
-    const double tried = kTrialShare * static_cast<double>(trials.size());
-    if (!best_ || !control_.shouldEnd())
-      if (const Status s = tryOut(chosen, std::max(0.2, 1 - tried) * options_.limitSeconds); !s)
-        return s.error();
+    PlanOptions options = options_;
+    options.onBetter = [&](const Plan& better) { take(better); };
+    const Result<Plan> made = isCut_ ? planAroundMade(own_, options, control_) : makeWhole(options);
+    if (!made) return made.error();
+    take(*made);
     if (!best_) return Error{"The panels cannot be planned: " + fault_ + "."};
-    best_->bound = std::max(best_->value, bound_);
-    best_->gridBound = std::max(best_->value, gridBound_);
     best_->remarks.emplace_back(
         "The bound is for the numbers of strips that were tried, all strips of a panel alike.");
     return *best_;
   }
 
  private:
-  // Few strips everywhere, then more.
-  std::vector<StripCounts> countsToTry() const {
-    std::vector<StripCounts> all;
-    size_t most = 1;
-    for (const auto& [part, counts] : choices_) most = std::max(most, counts.size());
-    for (size_t level = 0; level < most; ++level) {
-      StripCounts counts;
-      for (const auto& [part, choice] : choices_)
-        if (const int n = choice[std::min(level, choice.size() - 1)]; n > 1) counts[part] = n;
-      if (std::find(all.begin(), all.end(), counts) == all.end()) all.push_back(counts);
+  // What is planned already stays in as many strips as it is in. On cut day one number serves: what
+  // is cut is no longer the search's to choose.
+  void addWays(const Part& part) {
+    std::vector<int> counts = stripCounts(part, request_.boards, request_.shop);
+    if (const std::set<int> now = countsNow(request_, part.id); !now.empty() && mayBeGluedUp(part))
+      counts = {now.rbegin(), now.rend()};
+    if (isCut_) counts.resize(1);
+    WantedPanel panel;
+    panel.copies = part.copies;
+    for (PartWay& way : waysOf(part, counts, request_.boards, request_.shop)) {
+      panel.ways.push_back({static_cast<int>(own_.parts.size()), way.strips, 0});
+      own_.parts.push_back(way.strip);
+      ways_.push_back(std::move(way));
     }
-    return all;
+    if (panel.ways.size() > 1 || panel.ways[0].strips > 1) panels_.push_back(std::move(panel));
   }
 
-  // Once with all that is wanted, and again without the panels that did not become whole.
-  Status tryOut(const StripCounts& counts, double seconds) {
-    std::map<PartId, int> copies;
-    for (const auto& [part, n] : counts) copies[part] = 1 << 20;
-    for (int round = 0; round < 2; ++round) {
-      Plan current;
-      const PlanRequest own = requestFor(counts, copies, current);
-      PlanOptions options = options_;
-      options.limitSeconds = seconds * (round == 0 ? kFirstRound : 1 - kFirstRound);
-      options.onBetter = [&](const Plan& better) { (void)take(counts, better, false); };
-      const Result<Plan> made = makePlan(own, options, control_);
-      if (!made) return made.error();
-      if (round == 0) {
-        bound_ = std::max(bound_, made->bound);
-        gridBound_ = std::max(gridBound_, made->gridBound);
-      }
-      const StripCounts whole = take(counts, *made, true);
-      bool wasted = false;
-      for (const auto& [part, n] : counts) {
-        const PartId& id = part;
-        const auto strips = std::count_if(made->pieces.begin(), made->pieces.end(),
-                                          [&id](const Piece& p) { return p.part == id; });
-        wasted = wasted || strips > static_cast<long>(whole.at(id)) * n;
-        copies[part] = whole.at(part);
-      }
-      // What is there already keeps its numbers, so that nothing is planned away.
-      if (!wasted || control_.shouldEnd() || request_.current) break;
-    }
-    return success();
-  }
-
-  PlanRequest requestFor(const StripCounts& counts, const std::map<PartId, int>& copies,
-                         Plan& current) const {
-    PlanRequest own = request_;
-    own.parts = inStrips(request_.parts, counts, request_.shop);
-    for (Part& part : own.parts)
-      if (const auto n = counts.find(part.id); n != counts.end())
-        part.copies = std::min(part.copies, copies.at(part.id) * n->second);
-    std::erase_if(own.parts, [](const Part& part) { return part.copies == 0; });
-    if (!request_.current) return own;
-    current = *request_.current;
+  Plan currentInStrips() const {
+    Plan current = *request_.current;
     current.panels.clear();
     for (Piece& piece : current.pieces) {
-      const auto n = counts.find(piece.part);
-      if (piece.kind != PieceKind::panelStrip || n == counts.end()) continue;
-      piece.kind = PieceKind::part;
-      piece.copy = (piece.copy - 1) * n->second + piece.strip;
+      if (piece.kind != PieceKind::panelStrip) continue;
+      const auto panel = std::find_if(
+          request_.current->panels.begin(), request_.current->panels.end(),
+          [&](const PlannedPanel& p) { return p.part == piece.part && p.copy == piece.copy; });
+      const Board* board = boardOf(request_, piece.board);
+      if (panel == request_.current->panels.end() || !board) continue;
+      const int strips = static_cast<int>(panel->strips.size());
+      for (const PartWay& way : ways_)
+        if (way.part == piece.part && way.strips == strips && way.species == board->species) {
+          piece.part = way.strip.id;
+          piece.kind = PieceKind::part;
+          piece.copy = (piece.copy - 1) * strips + piece.strip;
+          break;
+        }
     }
-    own.current = &current;
-    return own;
+    return current;
   }
 
-  // The plan in panels, kept when it is the best so far; how many of each part are whole.
-  StripCounts take(const StripCounts& counts, Plan plan, bool finished) {
+  Result<Plan> makeWhole(const PlanOptions& options) {
+    Result<std::vector<PinnedSection>> pins = pinnedSections(own_);
+    if (!pins) return pins.error();
+    try {
+      return PlanRun(own_, options, {}, std::move(pins).value(), panels_, control_).make().front();
+    } catch (const RefusedPlan& refused) {
+      if (own_.pinned.empty()) throw;
+      return pinError(refused);
+    }
+  }
+
+  // The plan in panels, kept when it is no worse than the best so far.
+  void take(Plan plan) {
     const std::vector<Unplaced> reasons = std::move(plan.unplaced);
     plan.unplaced.clear();
-    const StripCounts whole = intoPanels(request_, counts, plan);
+    intoPanels(request_, ways_, plan);
     giveScore(request_, options_.weights, plan);
     plan.bound = std::max(plan.bound, plan.value);
     plan.gridBound = std::max(plan.gridBound, plan.value);
-    // As good is not better, and more strips are worse; but at the end of a run its reasons are
-    // known.
-    const bool sameAgain = finished && counts == bestCounts_;
-    if (best_ && (sameAgain ? plan.value < best_->value : plan.value <= best_->value)) return whole;
-    plan.seconds = seconds();
+    plan.seconds = std::chrono::duration<double>(Clock::now() - start_).count();
     sayWhy(reasons, plan);
     if (const auto breaches = checkPlan(request_, plan); !breaches.empty()) {
       fault_ = breaches[0].message + " (" + breaches[0].rule + ")";
-      return whole;
+      return;
     }
     best_ = std::move(plan);
-    bestCounts_ = counts;
     if (options_.onBetter) options_.onBetter(*best_);
-    return whole;
   }
 
   void sayWhy(const std::vector<Unplaced>& reasons, Plan& plan) const {
+    std::map<PartId, PartId> partOf;
+    for (const PartWay& way : ways_) partOf[way.strip.id] = way.part;
     std::set<std::pair<PartId, int>> placed;
     for (const Piece& piece : plan.pieces) placed.insert({piece.part, piece.copy});
     for (const Part& part : request_.parts)
@@ -171,25 +139,27 @@ class PanelPlanning {
         if (placed.count({part.id, copy})) continue;
         Unplaced u;
         u.why = "not all strips of the panel found a place";
-        for (const Unplaced& reason : reasons)
-          if (reason.part == part.id) u = reason;
+        for (const Unplaced& reason : reasons) {
+          const auto of = partOf.find(reason.part);
+          if ((of == partOf.end() ? reason.part : of->second) == part.id) u = reason;
+        }
         u.part = part.id;
         u.copy = copy;
         plan.unplaced.push_back(std::move(u));
       }
   }
 
-  double seconds() const { return std::chrono::duration<double>(Clock::now() - start_).count(); }
-
   using Clock = std::chrono::steady_clock;
   const PlanRequest& request_;
   const PlanOptions& options_;
   RunControl& control_;
   Clock::time_point start_ = Clock::now();
-  std::map<PartId, std::vector<int>> choices_;
+  bool isCut_ = false;
+  std::vector<PartWay> ways_;  // as own_.parts
+  std::vector<WantedPanel> panels_;
+  PlanRequest own_;  // in strips
+  Plan current_;
   std::optional<Plan> best_;
-  StripCounts bestCounts_;
-  double bound_ = 0, gridBound_ = 0;
   std::string fault_;  // the latest that the checker found
 };
 
@@ -204,7 +174,6 @@ bool hasPanels(const PlanRequest& request) {
 
 Result<Plan> planWithPanels(const PlanRequest& request, const PlanOptions& options,
                             RunControl& control) {
-  if (const Status ok = options.validate(); !ok) return ok.error();
   return PanelPlanning(request, options, control).make();
 }
 

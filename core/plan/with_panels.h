@@ -9,9 +9,8 @@ namespace rackside {
 // Is there a part that may be planned in strips? Then makePlan() goes this way.
 bool hasPanels(const PlanRequest& request);
 
-// Plans with few strips a panel, with more, and with each panel in one piece where a board is wide
-// enough; then goes on with what made the most of the boards. A panel is whole or not there: wood
-// of strips that found no fellows is planned anew for other parts. The bound is that of the counts
+// Each panel in a few strips, in more, or in one piece where a board is wide enough: the search
+// chooses among all of them at once. A panel is whole or not there. The bound is that of the counts
 // tried, all strips of a panel of one width.
 Result<Plan> planWithPanels(const PlanRequest& request, const PlanOptions& options,
                             RunControl& control);

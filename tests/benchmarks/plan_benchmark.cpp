@@ -91,6 +91,7 @@ struct Settings {
   double processor = 0;  // seconds; when given, the run ends by it and not by the clock
   int seeds = 3;
   bool looks = true;
+  bool panels = true;
   bool firstOnly = false;
   bool replan = false;
   int check = 0;            // racks
@@ -231,6 +232,8 @@ Settings settingsFrom(int count, char** words) {
       s.seeds = std::stoi(words[++i]);
     else if (word == "--look" && i + 1 < count)
       s.looks = std::stoi(words[++i]) != 0;
+    else if (word == "--panels" && i + 1 < count)
+      s.panels = std::stoi(words[++i]) != 0;
     else if (word == "--check" && i + 1 < count)
       s.check = std::stoi(words[++i]);
     else if (word == "--replan")
@@ -264,6 +267,7 @@ int main(int count, char** words) try {
       RackSpec spec{boards, pieces, static_cast<unsigned long long>(seed),
                     settings.leastStock ? 0.3 : 0.7 + 0.4 * (seed % 5) / 4.0};
       spec.looks = settings.looks;
+      spec.panels = settings.panels;
       if (settings.share > 0) spec.areaShare = settings.share;
       if (settings.replan)
         measureReplan(spec);

@@ -68,7 +68,7 @@ PricedLayout BoardPricer::realise(const std::vector<PathSection>& path, const Pr
         blind_ ? orderFor(places_, along, pays, items_.job().shop.ripKerfMm) : StackOrder{};
     const StackOrder& order = blind_ ? seen : tree_->order(s.along);
     FilledSection filled =
-        filler_.fill(along, s.from, along.lengths[s.length], order, order.payPerMm[s.length], free);
+        filler_.fill(along, s.from, along.lengths[s.length], s.length, order, free);
     if (filled.layout.strips.empty()) continue;
     for (const int part : filled.parts) --free[part], out.pay -= prices.ofPart[part];
     out.parts.insert(out.parts.end(), filled.parts.begin(), filled.parts.end());

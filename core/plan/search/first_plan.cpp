@@ -23,11 +23,11 @@ class Turns {
  public:
   Turns(const RackProblem& problem, std::vector<Offer> start)
       : problem_(problem),
-        left_(problem.wanted),
+        placed_(problem.demand.left.size(), 0),
         plan_(std::move(start)),
         pricers_(problem.maps.size()) {
     for (const Offer& o : plan_) {
-      for (const int part : o.parts) --left_[part];
+      for (const int part : o.parts) ++placed_[part];
       if (!o.asItIs) toLayOut_.push_back(o.board);
     }
     std::stable_sort(toLayOut_.begin(), toLayOut_.end(),
@@ -38,23 +38,59 @@ class Turns {
     for (size_t b = 0; b < toLayOut_.size(); b += 2) {
       const int count = static_cast<int>(std::min<size_t>(2, toLayOut_.size() - b));
       std::array<PricedLayout, 2> made;
-      eachInParallel(count, [&](int i, int) { made[i] = layOut(toLayOut_[b + i], prices); });
-      for (int i = 0; i < count; ++i)
-        take(plan_[toLayOut_[b + i]], prices, std::move(made[i]), i > 0);
+      eachInParallel(count, [&](int i, int) {
+        made[i] = layOut(toLayOut_[b + i], prices, leftFor(plan_[toLayOut_[b + i]]));
+      });
+      for (int i = 0; i < count; ++i) {
+        Offer& offer = plan_[toLayOut_[b + i]];
+        if (i > 0) made[i] = pricers_[offer.board]->fillAgain(prices, leftFor(offer));
+        takeIfBetter(offer, prices, std::move(made[i]), 0);
+      }
+    }
+  }
+
+  // Boards with strips that no whole panel takes are laid out again without those.
+  void withoutSurplus(const Prices& prices) {
+    for (const int board : toLayOut_) {
+      Offer& offer = plan_[board];
+      double wasted = 0;
+      std::vector<int> left = leftFor(offer);
+      for (const WantedPanel& panel : problem_.demand.panels)
+        for (const PanelWay& way : panel.ways) {
+          const auto here = std::count(offer.parts.begin(), offer.parts.end(), way.part);
+          const int surplus = std::min<int>(strips(way) % way.strips, static_cast<int>(here));
+          if (surplus == 0) continue;
+          left[way.part] = static_cast<int>(here) - surplus;
+          wasted += surplus * baseValue(problem_.job.parts[way.part]);
+        }
+      if (wasted > 0) takeIfBetter(offer, prices, layOut(board, prices, left), wasted);
     }
   }
   std::vector<Offer> plan() { return std::move(plan_); }
 
  private:
   int columns(int board) const { return problem_.maps[board]->grid().count; }
-
-  std::vector<int> leftFor(const Offer& offer) const {
-    std::vector<int> left = left_;
-    for (const int part : offer.parts) ++left[part];
-    return left;
+  int strips(const PanelWay& way) const {
+    return placed_[way.part] + problem_.demand.heldOf(way.part);
   }
 
-  PricedLayout layOut(int board, const Prices& prices) {
+  // Copies that the board may use; panels are begun in one way alone.
+  std::vector<int> leftFor(const Offer& offer) const {
+    Demand demand = problem_.demand;
+    for (const Offer& o : plan_)
+      if (&o != &offer) demand.take(o.parts);
+    for (const WantedPanel& panel : demand.panels) {
+      const int first = panel.ways[std::min<size_t>(1, panel.ways.size() - 1)].strips;
+      for (const PanelWay& way : panel.ways)
+        if (way.strips != first) {
+          const int beyond = demand.heldOf(way.part) % way.strips;
+          demand.left[way.part] = beyond > 0 ? way.strips - beyond : 0;
+        }
+    }
+    return demand.left;
+  }
+
+  PricedLayout layOut(int board, const Prices& prices, const std::vector<int>& left) {
     static thread_local PathSpace space;
     auto& pricer = pricers_[board];
     if (!pricer)
@@ -63,22 +99,21 @@ class Turns {
     PricerEffort effort;
     effort.mostSplits = kSplits;
     effort.mostPenaltySteps = 0;
-    return pricer->solve(prices, leftFor(plan_[board]), effort, space, [] { return false; });
+    return pricer->solve(prices, left, effort, space, [] { return false; });
   }
 
-  void take(Offer& offer, const Prices& prices, PricedLayout made, bool mayLack) {
-    std::vector<int> left = leftFor(offer);
-    if (mayLack) made = pricers_[offer.board]->fillAgain(prices, left);
-    double was = offer.pay;
+  // Of the offer's pay `wasted` is none.
+  void takeIfBetter(Offer& offer, const Prices& prices, PricedLayout made, double wasted) {
+    double was = offer.pay - wasted;
     for (const int part : offer.parts) was -= prices.ofPart[part];
     if (made.pay <= was) return;
-    for (const int part : made.parts) --left[part];
-    left_ = left;
+    for (const int part : offer.parts) --placed_[part];
+    for (const int part : made.parts) ++placed_[part];
     offer = {offer.board, std::move(made.parts), made.worth, std::move(made.layout), false};
   }
 
   const RackProblem& problem_;
-  std::vector<int> left_;
+  std::vector<int> placed_;  // copies by part
   std::vector<Offer> plan_;
   std::vector<std::unique_ptr<BoardPricer>> pricers_;
   std::vector<int> toLayOut_;
@@ -97,6 +132,7 @@ std::vector<Offer> firstPlan(const RackProblem& problem, std::vector<Offer> star
   Turns turns(problem, std::move(start));
   turns.turn(hard);
   for (int t = 1; t < kTurns; ++t) turns.turn(plain);
+  turns.withoutSurplus(plain);
   return turns.plan();
 }
 

@@ -13,6 +13,8 @@ namespace {
 // Of a whole choice: nodes · (rows + columns). About a second.
 constexpr int kChoiceWork = 400000;
 constexpr int kMostPivots = 200000;
+// What a strip that is missing from a decided panel costs, in strips.
+constexpr double kMissing = 2;
 
 struct Patience {
   const std::function<bool()>& shouldEnd;
@@ -38,20 +40,54 @@ int Likeness::kept(const Offer& offer) const {
   return static_cast<int>(both.size());
 }
 
-Master::Master(int boards, const std::vector<int>& left, std::vector<Likeness> limits)
+Master::Master(int boards, const Demand& demand, std::vector<Likeness> limits)
     : problem_(std::make_unique<Problem>()),
       boards_(boards),
-      parts_(static_cast<int>(left.size())),
+      parts_(static_cast<int>(demand.left.size())),
       limits_(std::move(limits)) {
   glp_term_out(GLP_OFF);
   problem_->lp = glp_create_prob();
   glp_set_obj_dir(problem_->lp, GLP_MAX);
   glp_add_rows(problem_->lp, parts_ + boards_ + static_cast<int>(limits_.size()));
-  for (int p = 0; p < parts_; ++p) glp_set_row_bnds(problem_->lp, p + 1, GLP_UP, 0, left[p]);
+  for (int p = 0; p < parts_; ++p) glp_set_row_bnds(problem_->lp, p + 1, GLP_UP, 0, demand.left[p]);
   for (int b = 0; b < boards_; ++b) glp_set_row_bnds(problem_->lp, parts_ + b + 1, GLP_UP, 0, 1);
   for (size_t k = 0; k < limits_.size(); ++k)
     glp_set_row_bnds(problem_->lp, parts_ + boards_ + static_cast<int>(k) + 1, GLP_UP, 0,
                      limits_[k].most);
+  mayBeNegative_.assign(parts_, 0);
+  for (const WantedPanel& panel : demand.panels) addPanel(panel, demand);
+}
+
+int Master::addColumn(double pay, std::vector<int> rows, std::vector<double> counts) {
+  const int column = glp_add_cols(problem_->lp, 1);
+  glp_set_col_bnds(problem_->lp, column, GLP_LO, 0, 0);
+  glp_set_obj_coef(problem_->lp, column, pay);
+  rows.insert(rows.begin(), 0);
+  counts.insert(counts.begin(), 0);
+  glp_set_mat_col(problem_->lp, column, static_cast<int>(rows.size()) - 1, rows.data(),
+                  counts.data());
+  return column;
+}
+
+// Strips laid out = those of the panels made whole in that way + those thrown away − those missing
+// from panels that are decided. No more are laid out than all copies have.
+void Master::addPanel(const WantedPanel& panel, const Demand& demand) {
+  glp_prob* lp = problem_->lp;
+  const int together = glp_add_rows(lp, 1 + static_cast<int>(panel.ways.size()));
+  glp_set_row_bnds(lp, together, GLP_UP, 0, panel.copies);
+  int most = together;
+  for (const PanelWay& way : panel.ways) {
+    const int row = way.part + 1, held = demand.heldOf(way.part);
+    glp_set_row_bnds(lp, row, GLP_FX, -held, -held);
+    glp_set_row_bnds(lp, ++most, GLP_UP, 0, panel.copies * way.strips);
+    const double strips = way.strips;
+    const int whole = addColumn(0, {row, together, most}, {-strips, 1, strips});
+    if (way.made >= 0) glp_set_col_bnds(lp, whole, GLP_FX, way.made, way.made);
+    wholePanels_.push_back(whole);
+    addColumn(-way.mostWorth, {row, most}, {-1, 1});
+    if (way.made > 0) addColumn(-kMissing * way.mostWorth, {row}, {1});
+    mayBeNegative_[way.part] = way.made > 0 ? 1 : 0;
+  }
 }
 
 Master::~Master() {
@@ -59,13 +95,8 @@ Master::~Master() {
 }
 
 void Master::add(const Offer& offer) {
-  const int column = glp_add_cols(problem_->lp, 1);
-  ++offers_;
-  glp_set_col_bnds(problem_->lp, column, GLP_LO, 0, 0);
-  glp_set_col_kind(problem_->lp, column, GLP_CV);
-  glp_set_obj_coef(problem_->lp, column, offer.pay);
-  std::vector<int> rows{0};
-  std::vector<double> counts{0};
+  std::vector<int> rows;
+  std::vector<double> counts;
   for (size_t i = 0; i < offer.parts.size(); ++i) {
     if (i > 0 && offer.parts[i] == offer.parts[i - 1]) {
       counts.back() += 1;
@@ -81,8 +112,8 @@ void Master::add(const Offer& offer) {
       rows.push_back(parts_ + boards_ + static_cast<int>(k) + 1);
       counts.push_back(kept);
     }
-  glp_set_mat_col(problem_->lp, column, static_cast<int>(rows.size()) - 1, rows.data(),
-                  counts.data());
+  const int column = addColumn(offer.pay, rows, counts);
+  if (offers_++ == 0) firstOffer_ = column;
 }
 
 bool Master::solve() {
@@ -104,8 +135,10 @@ double Master::value() const {
 std::vector<double> Master::prices() const {
   std::vector<double> prices;
   prices.reserve(parts_);
-  for (int p = 0; p < parts_; ++p)
-    prices.push_back(std::max(0.0, glp_get_row_dual(problem_->lp, p + 1)));
+  for (int p = 0; p < parts_; ++p) {
+    const double price = glp_get_row_dual(problem_->lp, p + 1);
+    prices.push_back(mayBeNegative_[p] ? price : std::max(0.0, price));
+  }
   return prices;
 }
 
@@ -118,29 +151,39 @@ double Master::likenessPrice(int limit) const {
 }
 
 double Master::fraction(int offer) const {
-  return glp_get_col_prim(problem_->lp, offer + 1);
+  return glp_get_col_prim(problem_->lp, column(offer));
+}
+
+std::vector<double> Master::wholePanels() const {
+  std::vector<double> whole;
+  whole.reserve(wholePanels_.size());
+  for (const int column : wholePanels_)
+    whole.push_back(glp_get_col_prim(problem_->lp, column));
+  return whole;
 }
 
 void Master::take(int offer) {
-  glp_set_col_bnds(problem_->lp, offer + 1, GLP_FX, 1, 1);
+  glp_set_col_bnds(problem_->lp, column(offer), GLP_FX, 1, 1);
 }
 
 void Master::forbid(int offer) {
-  glp_set_col_bnds(problem_->lp, offer + 1, GLP_FX, 0, 0);
+  glp_set_col_bnds(problem_->lp, column(offer), GLP_FX, 0, 0);
 }
 
 // Only offers that a choice worth more than `atLeast` could hold are asked for whole; the others
 // are left out, as their reduced cost alone would take it below.
 void Master::askForWhole(double atLeast) {
   const double spare = value() - atLeast;
-  std::vector<char> hopeless(static_cast<size_t>(offers_) + 1, 0);
-  for (int o = 1; o <= offers_; ++o)
-    hopeless[o] = glp_get_col_stat(problem_->lp, o) == GLP_NL &&
-                  -glp_get_col_dual(problem_->lp, o) > spare + 1e-6 * (1 + std::abs(atLeast));
-  for (int o = 1; o <= offers_; ++o) {
-    glp_set_col_kind(problem_->lp, o, GLP_BV);
-    if (hopeless[o]) glp_set_col_bnds(problem_->lp, o, GLP_FX, 0, 0);
+  std::vector<char> hopeless(offers_, 0);
+  for (int o = 0; o < offers_; ++o)
+    hopeless[o] =
+        glp_get_col_stat(problem_->lp, column(o)) == GLP_NL &&
+        -glp_get_col_dual(problem_->lp, column(o)) > spare + 1e-6 * (1 + std::abs(atLeast));
+  for (int o = 0; o < offers_; ++o) {
+    glp_set_col_kind(problem_->lp, column(o), GLP_BV);
+    if (hopeless[o]) forbid(o);
   }
+  for (const int whole : wholePanels_) glp_set_col_kind(problem_->lp, whole, GLP_IV);
 }
 
 std::vector<int> Master::wholeChoice(double atLeast, const std::function<bool()>& shouldEnd) {
@@ -162,10 +205,11 @@ std::vector<int> Master::wholeChoice(double atLeast, const std::function<bool()>
   if ((outcome == 0 || outcome == GLP_ESTOP || outcome == GLP_EMIPGAP) &&
       (status == GLP_OPT || status == GLP_FEAS) && glp_mip_obj_val(problem_->lp) > atLeast)
     for (int o = 0; o < offers_; ++o)
-      if (glp_mip_col_val(problem_->lp, o + 1) > 0.5) chosen.push_back(o);
-  for (int o = 1; o <= offers_; ++o) {
-    glp_set_col_kind(problem_->lp, o, GLP_CV);
-    glp_set_col_bnds(problem_->lp, o, GLP_LO, 0, 0);
+      if (glp_mip_col_val(problem_->lp, column(o)) > 0.5) chosen.push_back(o);
+  for (const int whole : wholePanels_) glp_set_col_kind(problem_->lp, whole, GLP_CV);
+  for (int o = 0; o < offers_; ++o) {
+    glp_set_col_kind(problem_->lp, column(o), GLP_CV);
+    glp_set_col_bnds(problem_->lp, column(o), GLP_LO, 0, 0);
   }
   return chosen;
 }

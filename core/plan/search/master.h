@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The choice among layouts that boards offer: at most one a board, no part more often than wanted.
-// As a linear program it gives prices; its fractions guide the choice.
+// The choice among layouts that boards offer: at most one a board, no part more often than wanted,
+// strips in whole panels or wasted. As a linear program it gives prices; its fractions guide the
+// choice.
 #pragma once
 
 #include <functional>
@@ -8,6 +9,7 @@
 #include <vector>
 
 #include "core/plan/layout.h"
+#include "core/plan/search/demand.h"
 
 namespace rackside {
 
@@ -28,8 +30,7 @@ struct Likeness {
 
 class Master {
  public:
-  // `left`: copies wanted of each part.
-  Master(int boards, const std::vector<int>& left, std::vector<Likeness> limits = {});
+  Master(int boards, const Demand& demand, std::vector<Likeness> limits = {});
   ~Master();
   Master(const Master&) = delete;
   Master& operator=(const Master&) = delete;
@@ -38,10 +39,11 @@ class Master {
   // The offers chosen in fractions; false when the solver gave up.
   bool solve();
   double value() const;
-  std::vector<double> prices() const;     // of a copy of each part, ≥ 0
+  std::vector<double> prices() const;     // of a copy of each part, ≥ 0 but for decided strips
   double boardPrice(int board) const;     // ≥ 0
   double likenessPrice(int limit) const;  // of a copy kept where it was, ≥ 0
   double fraction(int offer) const;       // in the order they were added
+  std::vector<double> wholePanels() const;  // in the order of the ways of all panels
   int offers() const { return offers_; }
   // Takes an offer for sure; forbids it.
   void take(int offer);
@@ -51,10 +53,16 @@ class Master {
   std::vector<int> wholeChoice(double atLeast, const std::function<bool()>& shouldEnd);
 
  private:
+  int addColumn(double pay, std::vector<int> rows, std::vector<double> counts);
+  void addPanel(const WantedPanel& panel, const Demand& demand);
+  int column(int offer) const { return firstOffer_ + offer; }
   void askForWhole(double atLeast);
   struct Problem;
   std::unique_ptr<Problem> problem_;
   int boards_, parts_, offers_ = 0;
+  int firstOffer_ = 1;
+  std::vector<int> wholePanels_;  // columns, by way
+  std::vector<char> mayBeNegative_;  // by part: a strip may be worth more than it pays
   std::vector<Likeness> limits_;
 };
 

@@ -20,10 +20,10 @@ Likeness likenessTo(const std::vector<Offer>& plan, double mostKept) {
 
 }  // namespace
 
-OtherPlans::OtherPlans(Pricers pricers, std::vector<int> wanted, std::vector<Offer> offers,
+OtherPlans::OtherPlans(Pricers pricers, Demand demand, std::vector<Offer> offers,
                        ShouldEnd shouldEnd)
     : pricers_(std::move(pricers)),
-      wanted_(std::move(wanted)),
+      demand_(std::move(demand)),
       offers_(std::move(offers)),
       shouldEnd_(std::move(shouldEnd)) {}
 
@@ -41,7 +41,7 @@ int OtherPlans::offerMore(Master& master, const std::vector<Likeness>& limits,
       for (const int part : parts) prices.ofPart[part] += master.likenessPrice(static_cast<int>(k));
     }
     if (!shouldEnd_())
-      made[b] = pricers_[b]->solve(prices, wanted_, effort, spaces[thread], shouldEnd_);
+      made[b] = pricers_[b]->solve(prices, demand_.left, effort, spaces[thread], shouldEnd_);
   });
   int taken = 0;
   for (size_t b = 0; b < made.size(); ++b) {
@@ -60,7 +60,7 @@ std::vector<Offer> OtherPlans::find(const std::vector<std::vector<Offer>>& befor
   std::vector<Likeness> limits;
   limits.reserve(before.size());
   for (const auto& plan : before) limits.push_back(likenessTo(plan, mostKept));
-  Master master(static_cast<int>(pricers_.size()), wanted_, limits);
+  Master master(static_cast<int>(pricers_.size()), demand_, limits);
   for (const Offer& o : offers_) master.add(o);
   for (int round = 0; round < kRounds && !shouldEnd_() && master.solve(); ++round)
     if (offerMore(master, limits, effort) == 0) break;

@@ -10,7 +10,7 @@ namespace rackside {
 class OtherPlans {
  public:
   // `offers`: what the search has found so far.
-  OtherPlans(Pricers pricers, std::vector<int> wanted, std::vector<Offer> offers,
+  OtherPlans(Pricers pricers, Demand demand, std::vector<Offer> offers,
              ShouldEnd shouldEnd);
 
   // A plan that pays more than `atLeast` and keeps at most `mostKept` pieces of each plan in
@@ -22,7 +22,7 @@ class OtherPlans {
   int offerMore(Master& master, const std::vector<Likeness>& limits, const PricerEffort& effort);
 
   Pricers pricers_;
-  std::vector<int> wanted_;
+  Demand demand_;
   std::vector<Offer> offers_;
   ShouldEnd shouldEnd_;
 };

@@ -16,8 +16,8 @@ constexpr double kSmoothing = 0.6;
 
 }  // namespace
 
-Pricing priceBoards(const Pricers& pricers, const std::vector<int>& wanted,
-                    const std::vector<double>& prices, const PricerEffort& effort,
+Pricing priceBoards(const Pricers& pricers, const Demand& demand, const std::vector<double>& prices,
+                    const PricerEffort& effort,
                     const ShouldEnd& shouldEnd) {
   Pricing all;
   all.layouts.resize(pricers.size());
@@ -25,22 +25,22 @@ Pricing priceBoards(const Pricers& pricers, const std::vector<int>& wanted,
   std::atomic<bool> whole{true};
   eachInParallel(static_cast<int>(pricers.size()), [&](int b, int thread) {
     if (whole && !shouldEnd())
-      all.layouts[b] = pricers[b]->solve({prices}, wanted, effort, spaces[thread], shouldEnd);
+      all.layouts[b] = pricers[b]->solve({prices}, demand.left, effort, spaces[thread], shouldEnd);
     else
       whole = false;
   });
   all.whole = whole;
-  for (size_t p = 0; p < prices.size(); ++p) all.ceiling += prices[p] * wanted[p];
+  all.ceiling = demand.ceiling(prices);
   for (const PricedLayout& l : all.layouts) all.ceiling += std::max(0.0, l.ceiling);
   return all;
 }
 
-PriceSearch::PriceSearch(Pricers pricers, std::vector<int> wanted, ShouldEnd shouldEnd)
+PriceSearch::PriceSearch(Pricers pricers, Demand demand, ShouldEnd shouldEnd)
     : pricers_(std::move(pricers)),
-      wanted_(std::move(wanted)),
+      demand_(std::move(demand)),
       shouldEnd_(std::move(shouldEnd)),
-      master_(static_cast<int>(pricers_.size()), wanted_),
-      bestPrices_(wanted_.size(), 0) {}
+      master_(static_cast<int>(pricers_.size()), demand_),
+      bestPrices_(demand_.left.size(), 0) {}
 
 void PriceSearch::offer(Offer offer) {
   if (offer.parts.empty()) return;
@@ -70,7 +70,7 @@ bool PriceSearch::improve(int rounds, const PricerEffort& effort, double closeEn
     std::vector<double> asked = now;
     for (size_t p = 0; p < now.size(); ++p)
       asked[p] = smoothing_ * bestPrices_[p] + (1 - smoothing_) * now[p];
-    Pricing pricing = priceBoards(pricers_, wanted_, asked, effort, shouldEnd_);
+    Pricing pricing = priceBoards(pricers_, demand_, asked, effort, shouldEnd_);
     noteBound(pricing, asked);
     const int taken = takeOffers(pricing, now);
     if (bound_ <= masterValue_ + closeEnough) return true;
@@ -95,7 +95,7 @@ void PriceSearch::tighten(const PricerEffort& effort) {
   if (!bounded()) return;
   for (size_t b = 0; b < pricers_.size(); ++b) pricers_[b]->learn(bestLearnt_[b]);
   const std::vector<double> prices = bestPrices_;
-  Pricing pricing = priceBoards(pricers_, wanted_, prices, effort, shouldEnd_);
+  Pricing pricing = priceBoards(pricers_, demand_, prices, effort, shouldEnd_);
   noteBound(pricing, prices);
   if (master_.solve()) takeOffers(pricing, master_.prices());
   smoothing_ = kSmoothing;
@@ -111,7 +111,7 @@ void PriceSearch::scatter(const std::vector<double>& most, const PricerEffort& e
   std::array<PathSpace, 2> spaces;
   eachInParallel(static_cast<int>(pricers_.size()), [&](int b, int thread) {
     if (!shouldEnd_())
-      made[b] = pricers_[b]->solve(prices[b], wanted_, effort, spaces[thread], shouldEnd_);
+      made[b] = pricers_[b]->solve(prices[b], demand_.left, effort, spaces[thread], shouldEnd_);
   });
   for (size_t b = 0; b < made.size(); ++b)
     offer({static_cast<int>(b), std::move(made[b].parts), made[b].worth, std::move(made[b].layout),
@@ -123,6 +123,10 @@ std::vector<double> PriceSearch::fractions() {
   if (master_.solve())
     for (size_t o = 0; o < all.size(); ++o) all[o] = master_.fraction(static_cast<int>(o));
   return all;
+}
+
+std::vector<double> PriceSearch::wholePanels() {
+  return master_.solve() ? master_.wholePanels() : std::vector<double>{};
 }
 
 std::vector<Offer> PriceSearch::choose(double atLeast) {

@@ -2,7 +2,7 @@
 // Column generation over some boards: prices for the parts come from a master program over the
 // layouts offered so far, each board is laid out by itself at those prices, and its layout becomes
 // a new offer. For any prices π ≥ 0,
-//   Σ π · wanted + Σ over boards of what its best layout pays at π
+//   Σ π · wanted (demand.h) + Σ over boards of what its best layout pays at π
 // is at least the worth of any plan; the least of it over all prices tried is the bound, true from
 // the first round on whenever the search is stopped.
 #pragma once
@@ -26,14 +26,14 @@ struct Pricing {
   double ceiling = 0;  // no plan is worth more; meaningless when cut short
   bool whole = true;   // not cut short
 };
-Pricing priceBoards(const Pricers& pricers, const std::vector<int>& wanted,
-                    const std::vector<double>& prices, const PricerEffort& effort,
+Pricing priceBoards(const Pricers& pricers, const Demand& demand, const std::vector<double>& prices,
+                    const PricerEffort& effort,
                     const ShouldEnd& shouldEnd);
 
 class PriceSearch {
  public:
   // Boards are numbered as in `pricers`.
-  PriceSearch(Pricers pricers, std::vector<int> wanted, ShouldEnd shouldEnd);
+  PriceSearch(Pricers pricers, Demand demand, ShouldEnd shouldEnd);
 
   void offer(Offer offer);
   // Better prices, more offers, a lower bound. True when nothing more can come of it: the master is
@@ -49,6 +49,7 @@ class PriceSearch {
   // too. Nothing when there is none.
   std::vector<Offer> choose(double atLeast);
 
+  const Demand& demand() const { return demand_; }
   double bound() const { return bound_; }
   double masterValue() const { return masterValue_; }
   // Those that gave the bound.
@@ -58,6 +59,8 @@ class PriceSearch {
   double ceilingOf(int board) const { return bestCeilings_[board]; }
   bool bounded() const { return !bestCeilings_.empty(); }
   const std::vector<Offer>& offers() const { return offers_; }
+  // How many panels of each way the master makes now.
+  std::vector<double> wholePanels();
   // How much of each offer the master takes now, 0…1.
   std::vector<double> fractions();
 
@@ -66,7 +69,7 @@ class PriceSearch {
   int takeOffers(Pricing& pricing, const std::vector<double>& now);
 
   Pricers pricers_;
-  std::vector<int> wanted_;
+  Demand demand_;
   ShouldEnd shouldEnd_;
   Master master_;
   std::vector<Offer> offers_;

@@ -7,6 +7,7 @@
 
 #include "core/plan/board_map.h"
 #include "core/plan/score.h"
+#include "core/plan/search/demand.h"
 #include "core/plan/search/master.h"
 #include "core/plan/value_map.h"
 
@@ -18,7 +19,7 @@ struct RackProblem {
   const std::vector<const BoardMap*>& maps;
   const ValueMaps& worth;
   double lookWeight = 0.5;
-  std::vector<int> wanted;  // copies by part
+  Demand demand;
   double payOfCopy = 0;     // least stock: of every copy, more than any stock it may take
   // What cutting into a board costs; empty: nothing.
   std::map<BoardId, StockCharge> charges = {};

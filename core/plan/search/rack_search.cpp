@@ -17,8 +17,11 @@ constexpr int kRoundsAStep = 4;
 constexpr double kClosed = 1e-4;
 constexpr double kExact = 1e-9;
 constexpr double kWorthBounding = 0.4;
-constexpr int kRoundsADive = 3;
+constexpr int kRoundsADive = 3, kRoundsWithPanels = 8;
+constexpr int kRoundsADecision = 12;
 constexpr double kNearlyWhole = 0.95;
+constexpr double kAsDecided = 0.7;    // of neighbourhoods that leave the numbers of panels alone
+constexpr double kDecide = 0.3;       // least share of a panel that may be made, by chance
 constexpr double kDiceShare = 0.3;    // of how sure an offer is, left to chance
 constexpr int kTighteningSteps = 15;  // of penalties, when the bound is all that counts
 constexpr int kRoundsANeighbourhood = 6;
@@ -28,17 +31,6 @@ constexpr int kScatterEvery = 2;
 constexpr int kMostStale = 200;
 constexpr int kFewStale = 10;              // once every set was offered
 constexpr int kNeighbourhoodsARound = 12;  // then prices again, with what they offered
-
-// Are the parts (ascending) among the copies left?
-bool fitsInto(const std::vector<int>& parts, const std::vector<int>& left) {
-  for (size_t i = 0; i < parts.size();) {
-    size_t next = i;
-    while (next < parts.size() && parts[next] == parts[i]) ++next;
-    if (static_cast<int>(next - i) > left[parts[i]]) return false;
-    i = next;
-  }
-  return true;
-}
 
 Pricers makePricers(const RackProblem& problem, Reading reading,
                     std::vector<std::unique_ptr<BoardPricer>>& owned) {
@@ -56,15 +48,22 @@ Pricers makePricers(const RackProblem& problem, Reading reading,
 RackSearch::RackSearch(const RackProblem& problem, unsigned long long seed, ShouldEnd shouldEnd)
     : problem_(problem), shouldEnd_(std::move(shouldEnd)), random_(seed) {
   pricers_ = makePricers(problem_, Reading::forPlans, owned_);
-  search_ = std::make_unique<PriceSearch>(pricers_, problem_.wanted, shouldEnd_);
+  search_ = std::make_unique<PriceSearch>(pricers_, problem_.demand, shouldEnd_);
   best_.resize(pricers_.size());
   for (size_t b = 0; b < best_.size(); ++b) best_[b].board = static_cast<int>(b);
 }
 
-double RackSearch::payOf(const std::vector<Offer>& plan) {
+std::vector<int> RackSearch::copiesIn(const std::vector<Offer>& plan) const {
+  std::vector<int> copies(problem_.demand.left.size(), 0);
+  for (const Offer& o : plan)
+    for (const int part : o.parts) ++copies[part];
+  return copies;
+}
+
+double RackSearch::payOf(const std::vector<Offer>& plan) const {
   double pay = 0;
   for (const Offer& o : plan) pay += o.pay;
-  return pay;
+  return pay - problem_.demand.waste(copiesIn(plan));
 }
 
 bool RackSearch::takeIfBetter(std::vector<Offer> plan) {
@@ -98,9 +97,9 @@ bool RackSearch::closed() const {
 // The worth, or the stock.
 double RackSearch::atStake() const {
   if (problem_.payOfCopy == 0) return std::abs(bestPay());
-  size_t copies = 0;
-  for (const Offer& o : best_) copies += o.parts.size();
-  return static_cast<double>(copies) * problem_.payOfCopy - bestPay();
+  const std::vector<int> copies = copiesIn(best_);
+  return problem_.demand.inCopies(copies) * problem_.payOfCopy - problem_.demand.waste(copies) -
+         bestPay();
 }
 
 double RackSearch::closeEnough() const {
@@ -118,15 +117,33 @@ PricerEffort RackSearch::effort(int level) const {
   return effort;
 }
 
+PricerEffort RackSearch::quickEffort() const {
+  PricerEffort quick = effort(0);
+  quick.mostPenaltySteps = 0;
+  return quick;
+}
+
 bool RackSearch::step() {
   if (pricers_.empty()) return false;
   if (closed()) return bound_ > bestPay() * (1 + kExact) && offerEverySet();
+  if (between_ > 0) {
+    --between_;
+    neighbourhood();
+    return true;
+  }
   if (level_ < kLevels) {
     const bool settled = search_->improve(kRoundsAStep, effort(level_), closeEnough());
-    takeIfBetter(search_->choose(bestPay()));
+    if (!problem_.demand.panels.empty()) {
+      if (!decided_ || settled)
+        decide();
+      else
+        decided_->improve(kRoundsAStep, quickEffort(), closeEnough());
+    }
+    takeIfBetter(primal().choose(bestPay()));
     if (settled) {
       ++level_;
-      takeTogether(dive(allBoards(), problem_.wanted, search_->offers()));
+      if (!problem_.demand.panels.empty()) between_ = kNeighbourhoodsARound;
+      takeTogether(dive(allBoards(), primal().demand(), primal().offers()));
       scatter();
       tighten();
     } else {
@@ -146,18 +163,16 @@ bool RackSearch::step() {
 
 // Layouts a little off the best prices, for whole choices to complete each other with.
 void RackSearch::scatter() {
-  std::vector<double> most = search_->prices();
-  size_t copies = 1;
-  for (const Offer& o : best_) copies += o.parts.size();
-  for (double& m : most)
-    m = kScatter * (problem_.payOfCopy > 0 ? atStake() / static_cast<double>(copies) : m);
+  std::vector<double> most = primal().prices();
+  const double copies = 1 + problem_.demand.inCopies(copiesIn(best_));
+  for (double& m : most) m = kScatter * (problem_.payOfCopy > 0 ? atStake() / copies : m);
   for (int round = 0; round < kScatterRounds && !shouldEnd_(); ++round) {
     std::vector<double> here = most;
     const double share = std::pow(4, -chance());
     for (double& m : here) m *= share;
-    search_->scatter(here, effort(0), [this] { return chance(); });
+    primal().scatter(here, effort(0), [this] { return chance(); });
   }
-  if (takeIfBetter(search_->choose(bestPay()))) stale_ = 0;
+  if (takeIfBetter(primal().choose(bestPay()))) stale_ = 0;
 }
 
 void RackSearch::tighten() {
@@ -179,7 +194,7 @@ void RackSearch::boundTruly(PricerEffort effort) {
   effort.wantLayout = false;
   effort.mostSplits *= 4;
   const Pricing pricing =
-      priceBoards(truePricers_, problem_.wanted, search_->prices(), effort, shouldEnd_);
+      priceBoards(truePricers_, problem_.demand, search_->prices(), effort, shouldEnd_);
   if (pricing.whole) bound_ = std::min(bound_, pricing.ceiling);
 }
 
@@ -217,9 +232,65 @@ std::vector<Offer> RackSearch::surest(PriceSearch& search, const std::vector<int
   return taken;
 }
 
+// How many panels to make in each way: about as many as the master does, which way by chance where
+// it makes shares.
+std::vector<int> RackSearch::wholeNumbers(const std::vector<double>& shares) {
+  std::vector<int> made;
+  auto share = shares.begin();
+  for (const WantedPanel& panel : problem_.demand.panels) {
+    double rest = 0;
+    std::vector<double> parts;
+    for (size_t w = 0; w < panel.ways.size() && share != shares.end(); ++w, ++share) {
+      made.push_back(static_cast<int>(std::floor(*share + 1e-6)));
+      parts.push_back(std::max(0.0, *share - made.back()));
+      rest += parts.back();
+    }
+    for (int more = static_cast<int>(rest + kDecide + (1 - 2 * kDecide) * chance()); more > 0; --more) {
+      double pick = chance() * rest;
+      size_t w = 0;
+      while (w + 1 < parts.size() && pick >= parts[w]) pick -= parts[w++];
+      ++made[made.size() - parts.size() + w];
+      rest -= parts[w];
+      parts[w] = 0;
+    }
+  }
+  return made;
+}
+
+std::vector<int> RackSearch::wholePanelsIn(const std::vector<Offer>& plan) const {
+  const std::vector<int> copies = copiesIn(plan);
+  std::vector<int> made;
+  for (const WantedPanel& panel : problem_.demand.panels) {
+    int open = panel.copies;
+    for (const PanelWay& way : panel.ways) {
+      const int strips = copies[way.part] + problem_.demand.heldOf(way.part);
+      made.push_back(std::min(open, strips / way.strips));
+      open -= made.back();
+    }
+  }
+  return made;
+}
+
+// Shares of panels are worth nothing: fixes how many are made in each way, about as the master has
+// them, and asks for offers for that. Of two choices the one stays that leaves more.
+void RackSearch::decide() {
+  const std::vector<double> shares = search_->wholePanels();
+  Demand demand = problem_.demand;
+  demand.decide(wholeNumbers(shares));
+  auto fresh = std::make_unique<PriceSearch>(pricers_, demand, shouldEnd_);
+  const auto give = [&](const std::vector<Offer>& offers) {
+    for (const Offer& o : offers)
+      if (demand.fits(o.parts)) fresh->offer(o);
+  };
+  give(search_->offers());
+  if (decided_) give(decided_->offers());
+  fresh->improve(kRoundsADecision, quickEffort(), closeEnough());
+  if (!decided_ || fresh->masterValue() > decided_->masterValue()) decided_ = std::move(fresh);
+}
+
 // Takes the surest offers for good, asks the other boards for layouts of what is left, and so on:
 // what the fractions hint at becomes whole, with offers made for its rest. One offer a board.
-std::vector<Offer> RackSearch::dive(std::vector<int> boards, std::vector<int> left,
+std::vector<Offer> RackSearch::dive(std::vector<int> boards, Demand demand,
                                     const std::vector<Offer>& pool) {
   std::vector<Offer> whole;
   whole.reserve(boards.size());
@@ -236,20 +307,24 @@ std::vector<Offer> RackSearch::dive(std::vector<int> boards, std::vector<int> le
       numberOf[boards[i]] = static_cast<int>(i);
       some.push_back(pricers_[boards[i]]);
     }
-    PriceSearch rest(some, left, shouldEnd_);
+    PriceSearch rest(some, demand, shouldEnd_);
     for (Offer o : pool) {
       o.board = numberOf[o.board];
-      if (o.board >= 0 && fitsInto(o.parts, left)) rest.offer(std::move(o));
+      if (o.board >= 0 && demand.fits(o.parts)) rest.offer(std::move(o));
     }
-    rest.improve(kRoundsADive, effort(0), closeEnough());
+    if (demand.panels.empty())
+      rest.improve(kRoundsADive, effort(0), closeEnough());
+    else
+      rest.improve(kRoundsWithPanels, quickEffort(), closeEnough());
     const std::vector<Offer> taken = surest(rest, boards);
-    if (taken.empty()) break;
+    const size_t before = boards.size();
     for (const Offer& o : taken) {
-      if (!fitsInto(o.parts, left)) continue;
-      for (const int part : o.parts) --left[part];
+      if (!demand.fits(o.parts)) continue;
+      demand.take(o.parts);
       std::erase(boards, o.board);
       *at(o.board) = o;
     }
+    if (boards.size() == before) break;
   }
   return whole;
 }
@@ -259,6 +334,7 @@ bool RackSearch::takeTogether(const std::vector<Offer>& some) {
   std::vector<Offer> plan = best_;
   for (const Offer& o : some) {
     search_->offer(o);
+    if (decided_) decided_->offer(o);
     plan[o.board] = o;
   }
   return takeIfBetter(std::move(plan));
@@ -288,18 +364,19 @@ std::vector<int> RackSearch::someBoards(size_t count) {
 
 void RackSearch::neighbourhood() {
   const std::vector<int> boards = someBoards(2 + random_() % 5);
-  std::vector<int> wanted = problem_.wanted;
+  Demand demand = problem_.demand;
   for (const Offer& o : best_)
     if (!std::binary_search(boards.begin(), boards.end(), o.board))
-      for (const int part : o.parts) --wanted[part];
+      demand.take(o.parts);
+  if (!demand.panels.empty() && chance() < kAsDecided) demand.decide(wholePanelsIn(best_));
   Pricers some;
   some.reserve(boards.size());
-  double was = 0;
+  double was = -problem_.demand.waste(copiesIn(best_));
   for (const int b : boards) some.push_back(pricers_[b]), was += best_[b].pay;
-  PriceSearch search(some, wanted, shouldEnd_);
-  for (const Offer& o : search_->offers()) {
+  PriceSearch search(some, demand, shouldEnd_);
+  for (const Offer& o : primal().offers()) {
     const auto at = std::lower_bound(boards.begin(), boards.end(), o.board);
-    if (at == boards.end() || *at != o.board || !fitsInto(o.parts, wanted)) continue;
+    if (at == boards.end() || *at != o.board || !demand.fits(o.parts)) continue;
     Offer here = o;
     here.board = static_cast<int>(at - boards.begin());
     search.offer(std::move(here));
@@ -312,14 +389,14 @@ void RackSearch::neighbourhood() {
   if (search.bound() <= was + closeEnough()) return;
   std::vector<Offer> pool = search.offers();
   for (Offer& o : pool) o.board = boards[o.board];
-  if (takeTogether(dive(boards, wanted, pool))) stale_ = 0;
+  if (takeTogether(dive(boards, demand, pool))) stale_ = 0;
 }
 
 std::vector<Offer> RackSearch::otherThan(const std::vector<std::vector<Offer>>& before,
                                          double mostKept, double mostLoss) {
   if (pricers_.empty() || mostKept < 0) return {};
   std::vector<Offer> offers = search_->offers();
-  return OtherPlans(pricers_, problem_.wanted, std::move(offers), shouldEnd_)
+  return OtherPlans(pricers_, problem_.demand, std::move(offers), shouldEnd_)
       .find(before, mostKept, bestPay() - mostLoss * atStake(), effort(0));
 }
 

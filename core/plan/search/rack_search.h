@@ -30,7 +30,8 @@ class RackSearch {
   size_t bytes() const;
 
  private:
-  static double payOf(const std::vector<Offer>& plan);
+  double payOf(const std::vector<Offer>& plan) const;
+  std::vector<int> copiesIn(const std::vector<Offer>& plan) const;
   bool takeIfBetter(std::vector<Offer> plan);
   void boundTruly(PricerEffort effort);
   double chance();
@@ -40,10 +41,14 @@ class RackSearch {
   double closeEnough() const;
   double atStake() const;
   PricerEffort effort(int level) const;
+  PricerEffort quickEffort() const;
   void tighten();
   void scatter();
-  std::vector<Offer> dive(std::vector<int> boards, std::vector<int> left,
-                          const std::vector<Offer>& pool);
+  std::vector<Offer> dive(std::vector<int> boards, Demand demand, const std::vector<Offer>& pool);
+  PriceSearch& primal() { return decided_ ? *decided_ : *search_; }
+  void decide();
+  std::vector<int> wholePanelsIn(const std::vector<Offer>& plan) const;
+  std::vector<int> wholeNumbers(const std::vector<double>& shares);
   std::vector<Offer> surest(PriceSearch& search, const std::vector<int>& boards);
   void neighbourhood();
   bool takeTogether(const std::vector<Offer>& some);
@@ -55,12 +60,14 @@ class RackSearch {
   std::vector<std::unique_ptr<BoardPricer>> owned_, ownedTrue_;
   Pricers pricers_, truePricers_;
   std::unique_ptr<PriceSearch> search_;
+  std::unique_ptr<PriceSearch> decided_;  // the same, the numbers of panels fixed; null without any
   std::vector<Offer> best_;
   double bound_ = 1e300;
   double boundedAt_ = 1e300;         // the grid's bound when the true one was last reckoned
   int stale_ = 0;                    // neighbourhoods since the last better plan
   static constexpr int kLevels = 3;  // of effort a board at given prices
   int level_ = 0;
+  int between_ = 0;  // neighbourhoods to try before the next level
   bool everySetOffered_ = false;
 };
 

@@ -12,9 +12,9 @@ bool SectionFiller::mayAdd(int state, const StackItem& item, const std::vector<i
   return free >= 0;
 }
 
-FilledSection SectionFiller::fill(const ItemsAlong& along, int from, int steps,
-                                  const StackOrder& order, double payPerMm,
-                                  const std::vector<int>& left, const Intervals& taken) {
+FilledSection SectionFiller::fill(const ItemsAlong& along, int from, int steps, int length,
+                                  const StackOrder& order, const std::vector<int>& left,
+                                  const Intervals& taken) {
   FilledSection filled;
   filled.layout = {from, from + steps, along.direction, {}};
   const BoardMap& map = board_->map();
@@ -31,7 +31,7 @@ FilledSection SectionFiller::fill(const ItemsAlong& along, int from, int steps,
     }
     return spots[item.item];
   };
-  stack_.best(along, order, steps, payPerMm, ripKerfMm_, spotsOf,
+  stack_.best(along, order, length, ripKerfMm_, spotsOf,
               [&](int state, const StackItem& item) { return mayAdd(state, item, left); });
   for (const StripStack::State& s : stack_.chain()) {
     const StripItem& item = board_->items()[s.item];

@@ -20,8 +20,10 @@ class SectionFiller {
 
   // `left`: copies of each part that may still be used; `taken`: y' that strips keep a kerf away
   // from.
-  FilledSection fill(const ItemsAlong& along, int from, int steps, const StackOrder& order,
-                     double payPerMm, const std::vector<int>& left, const Intervals& taken = {});
+  // The section is `steps` long, and so are the longest strips: ItemsAlong::lengths[length].
+  FilledSection fill(const ItemsAlong& along, int from, int steps, int length,
+                     const StackOrder& order, const std::vector<int>& left,
+                     const Intervals& taken = {});
 
  private:
   bool mayAdd(int state, const StackItem& item, const std::vector<int>& left) const;

@@ -13,8 +13,6 @@ constexpr int kFirstStarts = 48;
 constexpr int kFirstLengths = 64;
 constexpr int kLeastChunk = 1, kMostChunk = 24;
 constexpr float kBarred = -1e9F;
-// A stack begins a millimetre below the wood and may end two above it.
-constexpr double kStackSlackMm = 3;
 constexpr double kRoundUp = 1 + 1e-6;  // more than a float loses
 // Ways looked at before all stale ceilings are reckoned at one go.
 constexpr int kMostTurns = 40;
@@ -107,10 +105,10 @@ std::span<const Spot> SectionTree::spotsOf(Node& node, int item, int steps) {
 
 void SectionTree::reckon(Node& node) {
   const ItemsAlong& along = board_->along()[node.along];
-  const StackOrder& order = orders_[node.along];
+  const StackOrder& order = space_->orders[node.along];
   for (size_t r = 0; r < node.runs.size(); ++r) runOf_[node.runs[r].item] = static_cast<int>(r);
   node.ceiling = static_cast<float>(stack_.best(
-      along, order, along.lengths[node.length1], order.payPerMm[node.length1], ripKerfMm_,
+      along, order, node.length1, ripKerfMm_,
       [&](const StackItem& item) { return spotsOf(node, item.item, item.steps); },
       [](int, const StackItem&) { return true; }));
   for (const Run& run : node.runs) runOf_[run.item] = -1;
@@ -166,26 +164,25 @@ std::vector<float> SectionTree::riseAlong(const ItemsAlong& along,
 
 // Of all that may be stacked, with the slack that a stack has.
 double SectionTree::widthOf(const ItemsAlong& along) const {
-  return along.reach.hi - along.reach.lo + kStackSlackMm + ripKerfMm_;
+  return along.reach.hi - along.reach.lo + kBelowMm + kAboveMm + ripKerfMm_;
 }
 
 void SectionTree::setPays(const std::vector<ItemPay>& pays, PathSpace& space) {
   space_ = &space;
-  orders_.clear();
+  space.orders.clear();
   space.ceilings.resize(board_->along().size());
   const bool first = pays_.empty();
   if (first) pays_.resize(pays.size());
   std::vector<std::vector<float>> rise;
   for (size_t a = 0; a < board_->along().size(); ++a) {
     const ItemsAlong& along = board_->along()[a];
-    orders_.push_back(orderFor(*places_, along, pays, ripKerfMm_));
+    space.orders.push_back(orderFor(*places_, along, pays, ripKerfMm_));
     space_->ceilings[a].assign(along.lengths.size() * columns_, kBarred);
     rise.push_back(riseAlong(along, pays));
   }
   for (Node& node : nodes_) {
     if (node.child >= 0 || node.dead) continue;
-    const double most =
-        orders_[node.along].payPerMm[node.length1] * widthOf(board_->along()[node.along]);
+    const double most = space.orders[node.along].mostOf(node.length1);
     node.ceiling = std::min(node.ceiling + rise[node.along][node.length1],
                             static_cast<float>(most * kRoundUp));
     node.stale = true;

@@ -32,6 +32,7 @@ struct PathSection {
 struct PathSpace {
   std::vector<std::vector<float>> ceilings;  // [along][length · columns + from]
   std::vector<float> reach;                  // best pay from a column on
+  std::vector<StackOrder> orders;            // [along]
 };
 
 class SectionTree {
@@ -52,7 +53,7 @@ class SectionTree {
   bool single(int node) const;
   // Lowers the ceiling of one single section until the next setPays().
   void lower(const PathSection& section, double ceiling);
-  const StackOrder& order(int along) const { return orders_[along]; }
+  const StackOrder& order(int along) const { return space_->orders[along]; }
   const ItemsAlong& along(int index) const { return board_->along()[index]; }
   size_t nodes() const { return nodes_.size(); }
   size_t bytes() const;
@@ -93,7 +94,6 @@ class SectionTree {
   int columns_, finer_;
   std::vector<Node> nodes_;
   size_t roots_ = 0;  // they come first
-  std::vector<StackOrder> orders_;
   std::vector<ItemPay> pays_;  // at which the ceilings hold
   PathSpace* space_ = nullptr;
   std::vector<int> runOf_;  // scratch: run by item of the node at hand

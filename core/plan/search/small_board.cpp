@@ -15,14 +15,14 @@ constexpr int kEveryStart = 1 << 20;
 
 bool isSmall(const RackProblem& problem) {
   return problem.maps.size() <= kMostBoards &&
-         std::accumulate(problem.wanted.begin(), problem.wanted.end(), 0) <= kMostCopies;
+         std::accumulate(problem.demand.left.begin(), problem.demand.left.end(), 0) <= kMostCopies;
 }
 
 SmallBoard::SmallBoard(const BoardMap& map, const RackProblem& problem)
     : problem_(problem),
       items_(map, problem.job, problem.worth, Reading::forPlans),
       places_(items_, problem.lookWeight),
-      wanted_(problem.wanted) {
+      wanted_(problem.demand.left) {
   for (const int copies : wanted_) {
     radix_.push_back(sets_);
     sets_ *= copies + 1;

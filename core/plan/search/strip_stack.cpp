@@ -5,23 +5,52 @@
 
 namespace rackside {
 
+namespace {
+
+constexpr float kRoundUp = 1 + 1e-6F;  // more than sums of floats lose
+
+// best[h] = max(best[h], best[h − width] + pay) from the lowest up. What lies in one stretch of the
+// width does not depend on itself, so that it is vectorised.
+void fillWith(float* best, int heights, int width, float pay) {
+  for (int from = width; from < heights; from += width) {
+    const float* __restrict below = best + from - width;
+    float* __restrict here = best + from;
+    const int count = std::min(width, heights - from);
+    for (int i = 0; i < count; ++i) {
+      const float sum = below[i] + pay;
+      here[i] = here[i] > sum ? here[i] : sum;
+    }
+  }
+}
+
+}  // namespace
+
 StackOrder orderFor(const StripPlaces& places, const ItemsAlong& along,
                     const std::vector<ItemPay>& pays, double ripKerfMm) {
   StackOrder order;
-  order.payPerMm.assign(along.lengths.size(), 0);
+  order.end = along.reach.hi + kAboveMm + ripKerfMm;
+  order.heights = 1 + static_cast<int>(order.end - along.reach.lo + kBelowMm);
+  std::vector<std::vector<const StackItem*>> ofLength(along.lengths.size());
   for (size_t i = 0; i < pays.size(); ++i) {
     const Footprint& f = along.footprints[i];
     if (!f.fits || pays[i].most <= 0) continue;
     order.items.push_back(
         {static_cast<int>(i), f.steps, f.widthMm, places.looked(static_cast<int>(i)), pays[i]});
-    const auto at = std::lower_bound(along.lengths.begin(), along.lengths.end(), f.steps);
-    double& perMm = order.payPerMm[at - along.lengths.begin()];
-    perMm = std::max(perMm, pays[i].most / (f.widthMm + ripKerfMm));
   }
-  for (size_t i = 1; i < order.payPerMm.size(); ++i)
-    order.payPerMm[i] = std::max(order.payPerMm[i], order.payPerMm[i - 1]);
   std::stable_sort(order.items.begin(), order.items.end(),
                    [](const StackItem& a, const StackItem& b) { return a.pay.most > b.pay.most; });
+  for (const StackItem& item : order.items) {
+    const auto at = std::lower_bound(along.lengths.begin(), along.lengths.end(), item.steps);
+    ofLength[at - along.lengths.begin()].push_back(&item);
+  }
+  order.fills.reserve(along.lengths.size() * order.heights);
+  std::vector<float> best(order.heights, 0);
+  for (const auto& items : ofLength) {
+    for (const StackItem* item : items)
+      fillWith(best.data(), order.heights, static_cast<int>(item->widthMm + ripKerfMm),
+               static_cast<float>(item->pay.most) * kRoundUp);
+    order.fills.insert(order.fills.end(), best.begin(), best.end());
+  }
   return order;
 }
 

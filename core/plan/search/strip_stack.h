@@ -6,6 +6,7 @@
 // for pays that do not depend on y', and for those that do up to the steps of their spots.
 #pragma once
 
+#include <algorithm>
 #include <limits>
 #include <vector>
 
@@ -22,12 +23,25 @@ struct StackItem {
   ItemPay pay;
 };
 
-// The items of one direction at one set of prices: those that pay, best first, and the most that a
-// millimetre across the board can pay with items no longer than each length.
+// The items of one direction at one set of prices: those that pay, best first, and a ceiling for
+// what is still to be stacked: whole millimetres filled with items no longer than a length, wherever
+// they may lie.
 struct StackOrder {
   std::vector<StackItem> items;
-  std::vector<double> payPerMm;  // by index in ItemsAlong::lengths
+  // No stack that begins at y' pays more; `length` is an index in ItemsAlong::lengths.
+  double mostFrom(double y, int length) const {
+    const int mm = static_cast<int>(end - y);
+    return mm <= 0 ? 0 : fills[static_cast<size_t>(length) * heights + std::min(mm, heights - 1)];
+  }
+  double mostOf(int length) const {
+    return fills[static_cast<size_t>(length + 1) * heights - 1];
+  }
+  double end = 0;            // y' up to which a stack may reach, its last kerf included
+  int heights = 0;           // in whole millimetres
+  std::vector<float> fills;  // [length · heights + height]
 };
+// A stack begins a millimetre below the wood and may end two above it.
+constexpr double kBelowMm = 1, kAboveMm = 2;
 StackOrder orderFor(const StripPlaces& places, const ItemsAlong& along,
                     const std::vector<ItemPay>& pays, double ripKerfMm);
 
@@ -43,14 +57,17 @@ class StripStack {
 
   // Spots of an item in this section, made when first asked for.
   template <class SpotsOf, class MayAdd>
-  double best(const ItemsAlong& along, const StackOrder& order, int mostSteps, double payPerMm,
-              double kerfMm, const SpotsOf& spotsOf, const MayAdd& mayAdd);
+  double best(const ItemsAlong& along, const StackOrder& order, int length, double kerfMm,
+              const SpotsOf& spotsOf, const MayAdd& mayAdd);
 
   // Of the last best(): the chain of its best state, lowest strip first.
   std::vector<State> chain() const;
   const State& state(int index) const { return made_[index]; }
 
  private:
+  template <class SpotsOf, class MayAdd>
+  double greedy(const ItemsAlong& along, const StackOrder& order, int length, double kerfMm,
+                const SpotsOf& spotsOf, const MayAdd& mayAdd);
   void add(const State& state);
 
   struct Open {
@@ -62,23 +79,54 @@ class StripStack {
   int best_ = 0;
 };
 
+// From the lowest strip up, what leaves most to hope for: a stack that others have to beat.
 template <class SpotsOf, class MayAdd>
-double StripStack::best(const ItemsAlong& along, const StackOrder& order, int mostSteps,
-                        double payPerMm, double kerfMm, const SpotsOf& spotsOf,
-                        const MayAdd& mayAdd) {
+double StripStack::greedy(const ItemsAlong& along, const StackOrder& order, int length,
+                          double kerfMm, const SpotsOf& spotsOf, const MayAdd& mayAdd) {
+  for (;;) {
+    const int at = static_cast<int>(made_.size()) - 1;
+    const double y = made_.back().y, before = made_.back().pay;
+    double most = 0;
+    State next;
+    for (const StackItem& item : order.items) {
+      if (item.steps > along.lengths[length]) continue;
+      const double after = y + item.widthMm + kerfMm;
+      if (after > order.end || item.pay.most + order.mostFrom(after, length) <= most) continue;
+      if (!mayAdd(at, item)) continue;
+      for (const Spot& spot : spotsOf(item)) {
+        if (spot.hi < y) continue;
+        const double pay = item.pay.plainValue * spot.gain - item.pay.cost;
+        const double bottom = std::max(y, static_cast<double>(spot.lo));
+        const double top = bottom + item.widthMm + kerfMm;
+        if (pay > 0 && pay + order.mostFrom(top, length) > most) {
+          most = pay + order.mostFrom(top, length);
+          next = {top, before + pay, at, item.item, spot, bottom};
+        }
+        if (!item.looked) break;
+      }
+    }
+    if (next.item < 0) return before;
+    made_.push_back(next);
+  }
+}
+
+template <class SpotsOf, class MayAdd>
+double StripStack::best(const ItemsAlong& along, const StackOrder& order, int length, double kerfMm,
+                        const SpotsOf& spotsOf, const MayAdd& mayAdd) {
   open_.clear(), made_.clear();
-  made_.push_back({along.reach.lo - 1, 0, -1, -1, {}, 0});
+  made_.push_back({along.reach.lo - kBelowMm, 0, -1, -1, {}, 0});
   open_.push_back({made_[0].y, 0, 0});
-  best_ = 0;
-  double bestPay = 0;
+  double bestPay = greedy(along, order, length, kerfMm, spotsOf, mayAdd);
+  best_ = static_cast<int>(made_.size()) - 1;
   for (size_t next = 0; next < open_.size(); ++next) {
     const Open from = open_[next];
-    if (from.pay + payPerMm * (along.reach.hi - from.y + kerfMm) <= bestPay) continue;
+    if (from.pay + order.mostFrom(from.y, length) <= bestPay) continue;
     double lowestTop = std::numeric_limits<double>::infinity();
     for (const StackItem& item : order.items) {
-      if (item.steps > mostSteps || from.y + item.widthMm >= lowestTop) continue;
-      const double room = along.reach.hi - from.y - item.widthMm;
-      if (room < -2 || from.pay + item.pay.most + payPerMm * std::max(0.0, room) <= bestPay)
+      if (item.steps > along.lengths[length] || from.y + item.widthMm >= lowestTop) continue;
+      const double after = from.y + item.widthMm + kerfMm;
+      if (after > order.end ||
+          from.pay + item.pay.most + order.mostFrom(after, length) <= bestPay)
         continue;
       if (!mayAdd(from.made, item)) continue;
       double bestOfItem = 0;
@@ -89,10 +137,12 @@ double StripStack::best(const ItemsAlong& along, const StackOrder& order, int mo
         bestOfItem = pay;
         const double bottom = std::max(from.y, static_cast<double>(spot.lo));
         const double top = bottom + item.widthMm;
-        add({top + kerfMm, from.pay + pay, from.made, item.item, spot, bottom});
-        if (from.pay + pay > bestPay) {
-          bestPay = from.pay + pay;
-          best_ = static_cast<int>(made_.size()) - 1;
+        if (from.pay + pay + order.mostFrom(top + kerfMm, length) > bestPay) {
+          add({top + kerfMm, from.pay + pay, from.made, item.item, spot, bottom});
+          if (from.pay + pay > bestPay) {
+            bestPay = from.pay + pay;
+            best_ = static_cast<int>(made_.size()) - 1;
+          }
         }
         if (item.looked) continue;
         lowestTop = std::min(lowestTop, top);
