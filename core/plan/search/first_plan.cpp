@@ -74,18 +74,19 @@ class Turns {
     return placed_[way.part] + problem_.demand.heldOf(way.part);
   }
 
-  // Copies that the board may use; panels are begun in one way alone.
+  // Copies that the board may use; panels are begun in one piece or in few strips.
   std::vector<int> leftFor(const Offer& offer) const {
     Demand demand = problem_.demand;
     for (const Offer& o : plan_)
       if (&o != &offer) demand.take(o.parts);
     for (const WantedPanel& panel : demand.panels) {
-      const int first = panel.ways[std::min<size_t>(1, panel.ways.size() - 1)].strips;
-      for (const PanelWay& way : panel.ways)
-        if (way.strips != first) {
-          const int beyond = demand.heldOf(way.part) % way.strips;
-          demand.left[way.part] = beyond > 0 ? way.strips - beyond : 0;
-        }
+      const auto few = std::find_if(panel.ways.begin(), panel.ways.end(),
+                                    [](const PanelWay& way) { return way.strips > 1; });
+      for (const PanelWay& way : panel.ways) {
+        if (few == panel.ways.end() || way.strips <= few->strips) continue;
+        const int beyond = demand.heldOf(way.part) % way.strips;
+        demand.left[way.part] = beyond > 0 ? way.strips - beyond : 0;
+      }
     }
     return demand.left;
   }
