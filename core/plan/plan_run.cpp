@@ -213,9 +213,9 @@ Demand PlanRun::demandFor(bool stock) const {
   for (WantedPanel& panel : demand.panels)
     for (PanelWay& way : panel.ways) {
       const Part& strip = request_.parts[way.part];
-      way.mostWorth =
-          stock ? payOfCopy_ / way.strips
-                : baseValue(strip) * greatestGain(request_, strip, options_.weights.look);
+      way.mostWorth = stock
+                          ? payOfCopy_ / way.strips
+                          : baseValue(strip) * greatestGain(request_, strip, options_.weights.look);
     }
   return demand;
 }
@@ -337,9 +337,9 @@ void PlanRun::takeOutSurplus(Plan& plan) const {
       const int taken = std::min(whole, static_cast<int>(strips.size()) / way.strips);
       whole -= taken;
       const auto isOld = [&](const Piece* piece) {
-        return request_.current && std::any_of(request_.current->pieces.begin(),
-                                               request_.current->pieces.end(),
-                                               [&](const Piece& p) { return p.id == piece->id; });
+        return request_.current &&
+               std::any_of(request_.current->pieces.begin(), request_.current->pieces.end(),
+                           [&](const Piece& p) { return p.id == piece->id; });
       };
       std::stable_sort(strips.begin(), strips.end(), [&](const Piece* a, const Piece* b) {
         const bool oldA = isOld(a), oldB = isOld(b);

@@ -11,8 +11,8 @@
 
 #include "core/plan/pins.h"
 #include "core/plan/plan_writer.h"
-#include "core/plan/search/pin_filler.h"
 #include "core/plan/search/demand.h"
+#include "core/plan/search/pin_filler.h"
 #include "core/plan/search/rack_search.h"
 
 namespace rackside {
@@ -80,7 +80,7 @@ class PlanRun {
   std::vector<int> wanted_;           // copies by part that are left to the search
   std::vector<int> held_;             // copies by part that pins and what is beside them hold
   std::vector<WantedPanel> panels_;
-  std::vector<int> stripsOf_;         // by part: strips of a copy
+  std::vector<int> stripsOf_;                           // by part: strips of a copy
   std::vector<std::vector<FilledSection>> besidePins_;  // by board, as its pins
   double pinnedWorth_ = 0;                              // a bound of what the pinned sections hold
   std::vector<Offer> offers_;

@@ -157,8 +157,7 @@ double Master::fraction(int offer) const {
 std::vector<double> Master::wholePanels() const {
   std::vector<double> whole;
   whole.reserve(wholePanels_.size());
-  for (const int column : wholePanels_)
-    whole.push_back(glp_get_col_prim(problem_->lp, column));
+  for (const int column : wholePanels_) whole.push_back(glp_get_col_prim(problem_->lp, column));
   return whole;
 }
 

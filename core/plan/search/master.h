@@ -39,10 +39,10 @@ class Master {
   // The offers chosen in fractions; false when the solver gave up.
   bool solve();
   double value() const;
-  std::vector<double> prices() const;     // of a copy of each part, ≥ 0 but for decided strips
-  double boardPrice(int board) const;     // ≥ 0
-  double likenessPrice(int limit) const;  // of a copy kept where it was, ≥ 0
-  double fraction(int offer) const;       // in the order they were added
+  std::vector<double> prices() const;       // of a copy of each part, ≥ 0 but for decided strips
+  double boardPrice(int board) const;       // ≥ 0
+  double likenessPrice(int limit) const;    // of a copy kept where it was, ≥ 0
+  double fraction(int offer) const;         // in the order they were added
   std::vector<double> wholePanels() const;  // in the order of the ways of all panels
   int offers() const { return offers_; }
   // Takes an offer for sure; forbids it.
@@ -61,7 +61,7 @@ class Master {
   std::unique_ptr<Problem> problem_;
   int boards_, parts_, offers_ = 0;
   int firstOffer_ = 1;
-  std::vector<int> wholePanels_;  // columns, by way
+  std::vector<int> wholePanels_;     // columns, by way
   std::vector<char> mayBeNegative_;  // by part: a strip may be worth more than it pays
   std::vector<Likeness> limits_;
 };

@@ -10,8 +10,7 @@ namespace rackside {
 class OtherPlans {
  public:
   // `offers`: what the search has found so far.
-  OtherPlans(Pricers pricers, Demand demand, std::vector<Offer> offers,
-             ShouldEnd shouldEnd);
+  OtherPlans(Pricers pricers, Demand demand, std::vector<Offer> offers, ShouldEnd shouldEnd);
 
   // A plan that pays more than `atLeast` and keeps at most `mostKept` pieces of each plan in
   // `before` on their boards; one offer a board, nothing when none was found.

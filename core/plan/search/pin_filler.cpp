@@ -29,13 +29,11 @@ std::vector<FilledSection> fillBesidePins(const BoardMap& map, const Job& job,
     if (from < 0 || to > map.grid().count) continue;
     for (const ItemsAlong& along : items.along()) {
       if (along.angleRad != pin.angleRad) continue;
-      const auto longest =
-          std::upper_bound(along.lengths.begin(), along.lengths.end(), to - from);
+      const auto longest = std::upper_bound(along.lengths.begin(), along.lengths.end(), to - from);
       if (longest == along.lengths.begin()) continue;
-      filled.back() = filler.fill(along, from, to - from,
-                                  static_cast<int>(longest - along.lengths.begin()) - 1,
-                                  orderFor(places, along, pays, job.shop.ripKerfMm), left,
-                                  pin.taken());
+      filled.back() =
+          filler.fill(along, from, to - from, static_cast<int>(longest - along.lengths.begin()) - 1,
+                      orderFor(places, along, pays, job.shop.ripKerfMm), left, pin.taken());
       for (const int part : filled.back().parts) --left[part];
     }
   }

@@ -17,8 +17,7 @@ constexpr double kSmoothing = 0.6;
 }  // namespace
 
 Pricing priceBoards(const Pricers& pricers, const Demand& demand, const std::vector<double>& prices,
-                    const PricerEffort& effort,
-                    const ShouldEnd& shouldEnd) {
+                    const PricerEffort& effort, const ShouldEnd& shouldEnd) {
   Pricing all;
   all.layouts.resize(pricers.size());
   std::array<PathSpace, 2> spaces;

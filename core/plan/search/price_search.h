@@ -27,8 +27,7 @@ struct Pricing {
   bool whole = true;   // not cut short
 };
 Pricing priceBoards(const Pricers& pricers, const Demand& demand, const std::vector<double>& prices,
-                    const PricerEffort& effort,
-                    const ShouldEnd& shouldEnd);
+                    const PricerEffort& effort, const ShouldEnd& shouldEnd);
 
 class PriceSearch {
  public:

@@ -20,7 +20,7 @@ struct RackProblem {
   const ValueMaps& worth;
   double lookWeight = 0.5;
   Demand demand;
-  double payOfCopy = 0;     // least stock: of every copy, more than any stock it may take
+  double payOfCopy = 0;  // least stock: of every copy, more than any stock it may take
   // What cutting into a board costs; empty: nothing.
   std::map<BoardId, StockCharge> charges = {};
   bool chargesStock() const { return !charges.empty(); }

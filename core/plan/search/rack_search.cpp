@@ -245,7 +245,8 @@ std::vector<int> RackSearch::wholeNumbers(const std::vector<double>& shares) {
       parts.push_back(std::max(0.0, *share - made.back()));
       rest += parts.back();
     }
-    for (int more = static_cast<int>(rest + kDecide + (1 - 2 * kDecide) * chance()); more > 0; --more) {
+    for (int more = static_cast<int>(rest + kDecide + (1 - 2 * kDecide) * chance()); more > 0;
+         --more) {
       double pick = chance() * rest;
       size_t w = 0;
       while (w + 1 < parts.size() && pick >= parts[w]) pick -= parts[w++];
@@ -366,8 +367,7 @@ void RackSearch::neighbourhood() {
   const std::vector<int> boards = someBoards(2 + random_() % 5);
   Demand demand = problem_.demand;
   for (const Offer& o : best_)
-    if (!std::binary_search(boards.begin(), boards.end(), o.board))
-      demand.take(o.parts);
+    if (!std::binary_search(boards.begin(), boards.end(), o.board)) demand.take(o.parts);
   if (!demand.panels.empty() && chance() < kAsDecided) demand.decide(wholePanelsIn(best_));
   Pricers some;
   some.reserve(boards.size());

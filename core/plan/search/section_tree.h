@@ -93,7 +93,7 @@ class SectionTree {
   double ripKerfMm_;
   int columns_, finer_;
   std::vector<Node> nodes_;
-  size_t roots_ = 0;  // they come first
+  size_t roots_ = 0;           // they come first
   std::vector<ItemPay> pays_;  // at which the ceilings hold
   PathSpace* space_ = nullptr;
   std::vector<int> runOf_;  // scratch: run by item of the node at hand

@@ -14,8 +14,19 @@ constexpr int kEveryStart = 1 << 20;
 }  // namespace
 
 bool isSmall(const RackProblem& problem) {
-  return problem.maps.size() <= kMostBoards &&
-         std::accumulate(problem.demand.left.begin(), problem.demand.left.end(), 0) <= kMostCopies;
+  if (problem.maps.size() > kMostBoards) return false;
+  const Demand& demand = problem.demand;
+  int copies = std::accumulate(demand.left.begin(), demand.left.end(), 0);
+  // Of the ways to make a panel only that in most strips counts.
+  for (const WantedPanel& panel : demand.panels) {
+    int most = 0;
+    for (const PanelWay& way : panel.ways) {
+      copies -= demand.left[way.part];
+      most = std::max(most, demand.left[way.part]);
+    }
+    copies += most;
+  }
+  return copies <= kMostCopies;
 }
 
 SmallBoard::SmallBoard(const BoardMap& map, const RackProblem& problem)

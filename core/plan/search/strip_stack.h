@@ -24,8 +24,8 @@ struct StackItem {
 };
 
 // The items of one direction at one set of prices: those that pay, best first, and a ceiling for
-// what is still to be stacked: whole millimetres filled with items no longer than a length, wherever
-// they may lie.
+// what is still to be stacked: whole millimetres filled with items no longer than a length,
+// wherever they may lie.
 struct StackOrder {
   std::vector<StackItem> items;
   // No stack that begins at y' pays more; `length` is an index in ItemsAlong::lengths.
@@ -33,9 +33,7 @@ struct StackOrder {
     const int mm = static_cast<int>(end - y);
     return mm <= 0 ? 0 : fills[static_cast<size_t>(length) * heights + std::min(mm, heights - 1)];
   }
-  double mostOf(int length) const {
-    return fills[static_cast<size_t>(length + 1) * heights - 1];
-  }
+  double mostOf(int length) const { return fills[static_cast<size_t>(length + 1) * heights - 1]; }
   double end = 0;            // y' up to which a stack may reach, its last kerf included
   int heights = 0;           // in whole millimetres
   std::vector<float> fills;  // [length · heights + height]
@@ -125,8 +123,7 @@ double StripStack::best(const ItemsAlong& along, const StackOrder& order, int le
     for (const StackItem& item : order.items) {
       if (item.steps > along.lengths[length] || from.y + item.widthMm >= lowestTop) continue;
       const double after = from.y + item.widthMm + kerfMm;
-      if (after > order.end ||
-          from.pay + item.pay.most + order.mostFrom(after, length) <= bestPay)
+      if (after > order.end || from.pay + item.pay.most + order.mostFrom(after, length) <= bestPay)
         continue;
       if (!mayAdd(from.made, item)) continue;
       double bestOfItem = 0;
