@@ -164,7 +164,7 @@ std::vector<std::string> planLines(const Rack& rack, const Plan& plan, const Len
   }
   for (const Blank& blank : plan.blanks)
     for (const std::string& remark : blank.remarks)
-      if (remark.rfind("dear", 0) == 0)
+      if (remark.rfind("dear", 0) == 0 || remark.rfind("too small", 0) == 0)
         lines.push_back(blankName(rack, plan, blank) + ": " + remark);
   for (const std::string& remark : plan.remarks) lines.push_back("note: " + remark);
   for (const ScoreTerm& t : plan.score)

@@ -28,6 +28,24 @@ Box spanInBlank(const Scene& s, const Blank& blank) {
   return span;
 }
 
+// Is there a straight cut from border to border between some and the rest, and so on?
+bool canBeParted(const std::vector<Box>& boxes, const Shop& shop) {
+  if (boxes.size() < 2) return true;
+  for (const bool across : {true, false})
+    for (const Box& edge : boxes) {
+      const double at = across ? edge.x1 : edge.y1;
+      const double beyond = at + (across ? shop.crosscutKerfMm : shop.ripKerfMm) - kSameMm;
+      std::vector<Box> before, after;
+      for (const Box& b : boxes) {
+        if ((across ? b.x1 : b.y1) <= at + 1e-9) before.push_back(b);
+        if ((across ? b.x0 : b.y0) >= beyond) after.push_back(b);
+      }
+      if (!after.empty() && before.size() + after.size() == boxes.size())
+        return canBeParted(before, shop) && canBeParted(after, shop);
+    }
+  return false;
+}
+
 // Wood Handbook eq. 13-2: a size D loses D·C·(M₁ − M₂); the thickness by the other coefficient than
 // the width. A reading counts in half percents, up; above 30 % no wood shrinks.
 double lossShare(const Board& board, const Shop& shop, bool thickness) {
@@ -91,18 +109,13 @@ void rulePieceInBlank(const Scene& s, const Report& report) {
 }
 
 void ruleParting(const Scene& s, const Report& report) {
-  const double kerf = s.request.shop.crosscutKerfMm - kSameMm;
   for (const auto& [id, pieces] : s.piecesOf) {
     const Blank& blank = *s.blanks.at(id);
-    for (size_t i = 0; i < pieces.size(); ++i)
-      for (size_t j = i + 1; j < pieces.size(); ++j) {
-        const Box a = inBlank(blank, *pieces[i]), b = inBlank(blank, *pieces[j]);
-        if (pieces[i]->part != pieces[j]->part)
-          report(nameOf(s, blank) + " holds pieces of different parts");
-        if (std::max(a.x0 - b.x1, b.x0 - a.x1) < kerf && std::max(a.y0 - b.y1, b.y0 - a.y1) < kerf)
-          report(nameOf(s, *pieces[i]) + " and " + nameOf(s, *pieces[j]) +
-                 " cannot be parted with a saw");
-      }
+    std::vector<Box> boxes;
+    boxes.reserve(pieces.size());
+    for (const Piece* piece : pieces) boxes.push_back(inBlank(blank, *piece));
+    if (!canBeParted(boxes, s.request.shop))
+      report("the pieces of " + nameOf(s, blank) + " cannot be parted with a saw");
   }
 }
 
@@ -143,10 +156,10 @@ void ruleThickness(const Scene& s, const Report& report) {
 void ruleSafeSize(const Scene& s, const Report& report) {
   for (const Blank& blank : s.plan.blanks) {
     if (blank.roughLengthMm < s.request.shop.shortestSafeMm - kSameMm)
-      report(nameOf(s, blank) + " is too short to be machined safely");
+      report(nameOf(s, blank) + " is too short to be machined safely: the machine's manual rules");
     const double dried = driedShares(s.boardOf(blank), s.request.shop).width;
     if (dried * blank.roughWidthMm < s.request.shop.narrowestSafeMm - kSameMm)
-      report(nameOf(s, blank) + " is too narrow to be machined safely");
+      report(nameOf(s, blank) + " is too narrow to be machined safely: the machine's manual rules");
   }
 }
 

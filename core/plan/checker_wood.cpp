@@ -104,9 +104,12 @@ void clearOnFace(const Scene& s, Face face, const Report& report) {
   for (const Blank& blank : s.plan.blanks) {
     const Board& board = s.boardOf(blank);
     const Polygon span = finishedSpan(s, blank);
-    const Piece& piece = *s.piecesOf.at(blank.id)[0];
     for (const Mark& mark : board.marks) {
-      if (!counts(mark) || mayHold(allowed(s.partOf(piece), piece, face), mark)) continue;
+      const auto& pieces = s.piecesOf.at(blank.id);
+      const bool allMayHoldIt = std::all_of(pieces.begin(), pieces.end(), [&](const Piece* p) {
+        return mayHold(allowed(s.partOf(*p), *p, face), mark);
+      });
+      if (!counts(mark) || allMayHoldIt) continue;
       if (gone(board, mark, face, leastTakeOff(board, blank, s.request.shop))) continue;
       if (tooNearOnFace(board, mark, face, span, s.request.shop) > kCurveMm)
         report(nameOf(s, blank) + " lies over a " + std::string(name(mark.kind)) + " on face " +

@@ -13,8 +13,9 @@
 
 namespace rackside {
 
-// A rough rectangle that is milled as one and parted afterwards: one part, or several end to end
-// (along) with a kerf between. Allowance is added once, round the blank.
+// A rough rectangle that is milled as one and parted afterwards: one part, or several with a kerf
+// between, end to end, or side by side when they are narrow; of several parts when each is too
+// small to be machined alone. Allowance is added once, round the blank.
 struct Blank {
   BlankId id;
   BoardId board;

@@ -7,6 +7,7 @@
 #include "core/plan/area_bound.h"
 #include "core/plan/checker.h"
 #include "core/plan/drying.h"
+#include "core/plan/gangs.h"
 #include "core/plan/panel_strips.h"
 #include "core/plan/search/each_in_parallel.h"
 #include "core/plan/search/first_plan.h"
@@ -323,6 +324,7 @@ Plan PlanRun::written(const Grid& grid, const std::vector<Offer>& offers) const 
   plan.seed = options_.seed;
   remark(request_, plan);
   remarkOnDrying(request_, plan);
+  remarkOnSafeSizes(request_.shop, plan);
   return plan;
 }
 

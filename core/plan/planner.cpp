@@ -5,7 +5,7 @@
 
 #include "core/plan/around_made.h"
 #include "core/plan/made_cuts.h"
-#include "core/plan/plan_run.h"
+#include "core/plan/with_gangs.h"
 #include "core/plan/with_panels.h"
 
 namespace rackside {
@@ -68,18 +68,9 @@ Result<std::vector<Plan>> makePlans(const PlanRequest& request, const PlanOption
     if (!plan) return plan.error();
     return std::vector<Plan>{std::move(plan).value()};
   }
-  Result<std::vector<PinnedSection>> pins = pinnedSections(request);
-  if (!pins) return pins.error();
-  try {
-    std::vector<Plan> plans =
-        PlanRun(request, options, choice, std::move(pins).value(), {}, control).make();
-    if (options.onBetter) options.onBetter(plans.front());
-    return plans;
-  } catch (const RefusedPlan& refused) {
-    // Where a pin holds a piece is the maker's choice, so its fault is no programmer's.
-    if (request.pinned.empty()) throw;
-    return pinError(refused);
-  }
+  Result<std::vector<Plan>> plans = planWithGangs(request, options, choice, {}, control);
+  if (plans && options.onBetter) options.onBetter(plans->front());
+  return plans;
 }
 
 }  // namespace rackside

@@ -11,8 +11,8 @@
 #include "core/plan/checker.h"
 #include "core/plan/made_cuts.h"
 #include "core/plan/panel_strips.h"
-#include "core/plan/plan_run.h"
 #include "core/plan/score.h"
+#include "core/plan/with_gangs.h"
 
 namespace rackside {
 namespace {
@@ -101,14 +101,9 @@ class PanelPlanning {
   }
 
   Result<Plan> makeWhole(const PlanOptions& options) {
-    Result<std::vector<PinnedSection>> pins = pinnedSections(own_);
-    if (!pins) return pins.error();
-    try {
-      return PlanRun(own_, options, {}, std::move(pins).value(), panels_, control_).make().front();
-    } catch (const RefusedPlan& refused) {
-      if (own_.pinned.empty()) throw;
-      return pinError(refused);
-    }
+    Result<std::vector<Plan>> plans = planWithGangs(own_, options, {}, panels_, control_);
+    if (!plans) return plans.error();
+    return std::move(plans.value().front());
   }
 
   // The plan in panels, kept when it is no worse than the best so far.

@@ -54,14 +54,42 @@ struct Held {
   std::string title;
   MillingSize size;
   bool strip = false;
+  double acrossMm = 0;  // of its near edge in the blank: pieces side by side differ
 };
 
-Held heldOf(const Piece& piece, const Part& part) {
+double nearEdgeMm(const Blank& blank, const Piece& piece) {
+  const double angle = blank.boardFromBlank.angleRad;
+  double least = piece.outline.empty() ? 0 : 1e300;
+  for (const Point q : piece.outline) {
+    const Point p = q - blank.boardFromBlank.origin;
+    least = std::min(least, p.y * std::cos(angle) - p.x * std::sin(angle));
+  }
+  return least;
+}
+
+Held heldOf(const Blank& blank, const Piece& piece, const Part& part) {
   const bool strip = piece.kind == PieceKind::panelStrip;
   return {&part,
           part.name + (strip ? ", strip " + std::to_string(piece.strip) : std::string()),
           {piece.lengthMm, piece.widthMm, part.thicknessMm},
-          strip};
+          strip,
+          nearEdgeMm(blank, piece)};
+}
+
+// Pieces that lie end to end, row by row across the blank.
+std::vector<std::vector<Held>> rowsOf(const std::vector<Held>& held) {
+  constexpr double kSameMm = 0.5;
+  std::vector<std::vector<Held>> rows;
+  for (const Held& h : held) {
+    const auto row = std::find_if(rows.begin(), rows.end(), [&](const std::vector<Held>& r) {
+      return std::abs(r[0].acrossMm - h.acrossMm) < kSameMm;
+    });
+    if (row == rows.end())
+      rows.push_back({h});
+    else
+      row->push_back(h);
+  }
+  return rows;
 }
 
 bool isLeg(const Held& held) {
@@ -135,9 +163,18 @@ void secondMilling(Writer& w, double finishedMm) {
         kJointer);
 }
 
-void ripToWidth(Writer& w, double finishedMm) {
+// Pieces side by side are ripped from the milled blank one after the other.
+void ripToWidth(Writer& w, const std::vector<Held>& held) {
+  const double finishedMm = held[0].size.widthMm;
   w.size().widthMm = finishedMm;
-  w.add(MillingStepKind::rip, "Rip to " + w.mm(finishedMm) + " with the true edge along the fence.",
+  std::string what = "Rip to " + w.mm(finishedMm) + " with the true edge along the fence.";
+  if (const auto rows = rowsOf(held); rows.size() > 1) {
+    what = "Rip the pieces from it in turn, with the true edge along the fence: ";
+    for (size_t i = 0; i < rows.size(); ++i)
+      what += (i > 0 ? ", " : "") + rows[i][0].title + " " + w.mm(rows[i][0].size.widthMm);
+    what += ".";
+  }
+  w.add(MillingStepKind::rip, what,
         finishedMm < w.shop().narrowestSafeMm
             ? std::string("Narrower than is safe by hand: push stick and feather board. ") + kHands
             : std::string(kHands));
@@ -186,13 +223,18 @@ void finish(Writer& w, const std::vector<Held>& held) {
 }
 
 std::string faultOf(const MillingSize& rough, const std::vector<Held>& held) {
-  double lengthMm = 0;
-  for (const Held& h : held) {
-    lengthMm += h.size.lengthMm;
-    if (h.size.widthMm > rough.widthMm) return "narrower than " + h.title;
-    if (h.size.thicknessMm > rough.thicknessMm) return "thinner than " + h.title;
+  double widthMm = 0;
+  for (const std::vector<Held>& row : rowsOf(held)) {
+    double lengthMm = 0;
+    for (const Held& h : row) {
+      lengthMm += h.size.lengthMm;
+      if (h.size.widthMm > rough.widthMm) return "narrower than " + h.title;
+      if (h.size.thicknessMm > rough.thicknessMm) return "thinner than " + h.title;
+    }
+    if (lengthMm > rough.lengthMm) return "shorter than what it holds";
+    widthMm += row[0].size.widthMm;
   }
-  return lengthMm > rough.lengthMm ? "shorter than what it holds" : "";
+  return widthMm > rough.widthMm ? "narrower than what it holds" : "";
 }
 
 }  // namespace
@@ -207,7 +249,7 @@ Result<MillingRoute> millingRoute(const Board& board, const Blank& blank,
     if (part == parts.end())
       return Error{
           "A piece of the plan belongs to a part that is no longer in the list. Plan again."};
-    held.push_back(heldOf(piece, *part));
+    held.push_back(heldOf(blank, piece, *part));
   }
   if (held.empty()) return Error{"A blank of the plan holds no piece. Plan again."};
   Writer w(blank, shop, board.thicknessMm);
@@ -221,7 +263,7 @@ Result<MillingRoute> millingRoute(const Board& board, const Blank& blank,
   } else {
     firstMilling(w, first.size.thicknessMm);
     secondMilling(w, first.size.thicknessMm);
-    ripToWidth(w, first.size.widthMm);
+    ripToWidth(w, held);
   }
   finish(w, held);
   return w.take();

@@ -182,3 +182,20 @@ TEST_CASE("the shallower mortise for a loose tenon goes in the thinner member") 
   CHECK(tight->shortenByMm == Approx(6));
   CHECK_FALSE(checkLooseTenon({16, 16, 0, 0, 1}, mm).ok());
 }
+
+TEST_CASE("pieces side by side are ripped from the milled blank") {
+  Job job(700, 12, 19, 2);
+  job.blank.roughLengthMm = 730;
+  job.blank.roughWidthMm = 33.6;
+  job.pieces[0].outline = rectangle({15, 3.2, 715, 15.2});
+  job.pieces[1].outline = rectangle({15, 18.4, 715, 30.4});
+  const MillingRoute route = job.route();
+  const auto rip = std::find_if(route.steps.begin(), route.steps.end(), [](const MillingStep& s) {
+    return s.kind == MillingStepKind::rip;
+  });
+  REQUIRE(rip != route.steps.end());
+  CHECK(rip->what.find("in turn") != std::string::npos);
+  checkSizes(route, job.parts[0]);
+  job.blank.roughWidthMm = 20;  // not both
+  CHECK_FALSE(millingRoute(job.board, job.blank, job.pieces, job.parts, job.shop).ok());
+}
