@@ -11,6 +11,7 @@
 #include "core/plan/checker.h"
 #include "core/plan/remedies.h"
 #include "core/plan/score.h"
+#include "core/plan/spare_stock.h"
 #include "vision/wood/figure_cache.h"
 #include "vision/wood/rank/look_maps.h"
 
@@ -46,7 +47,10 @@ Result<Plan> planOrFail(const PlanRequest& request, const PlanOptions& options,
                         RunControl& control) {
   try {
     auto plan = makePlan(request, options, control);
-    if (plan) addRemedies(request, plan.value());
+    if (plan) {
+      addRemedies(request, plan.value());
+      plan.value().spares = spareStock(request, *plan);
+    }
     return plan;
   } catch (const std::exception& fault) {
     return Error{std::string("The planner could not go on (") + fault.what() +
@@ -136,7 +140,14 @@ void PlanSession::start(double limitSeconds) {
   run(current, limitSeconds);
 }
 
-void PlanSession::run(const std::shared_ptr<const Plan>& current, double limitSeconds) {
+void PlanSession::planTheRest(const Plan& marked, double limitSeconds) {
+  if (running()) return;
+  trial_.reset();
+  run(std::make_shared<const Plan>(marked), limitSeconds, true);
+}
+
+void PlanSession::run(const std::shared_ptr<const Plan>& current, double limitSeconds,
+                      bool onlyWhatIsLost) {
   control_ = std::make_shared<RunControl>();
   best_.reset();
   fraction_ = 0;
@@ -150,6 +161,8 @@ void PlanSession::run(const std::shared_ptr<const Plan>& current, double limitSe
   };
   PlanOptions options;
   options.limitSeconds = limitSeconds;
+  options.onlyWhatIsLost = onlyWhatIsLost;
+  if (onlyWhatIsLost && current) options.seed = current->seed;
   options.weights = weightsOf(document_.rack().shop);
   options.onBetter = [this](const Plan& plan) {
     QMetaObject::invokeMethod(this, [this, better = std::make_shared<const Plan>(plan)] {

@@ -36,6 +36,8 @@ class PlanSession : public QObject {
   const QString& stage() const { return stage_; }
 
   void start(double limitSeconds);
+  // Cut day: what is cut and what still stands of `marked` stays, the rest is planned anew.
+  void planTheRest(const Plan& marked, double limitSeconds);
   void stop();  // keeps the best found so far
 
   // Holds a piece `delta` away from where the plan has it (mm, board frame), whole blank and all.
@@ -53,7 +55,8 @@ class PlanSession : public QObject {
   void failed(const QString& why);
 
  private:
-  void run(const std::shared_ptr<const Plan>& current, double limitSeconds);
+  void run(const std::shared_ptr<const Plan>& current, double limitSeconds,
+           bool onlyWhatIsLost = false);
   void end(Result<Plan> result);
   PlanRequest request() const;
 

@@ -13,6 +13,7 @@ const QColor kPaper(0xFF, 0xFC, 0xF2, 205);
 const QColor kPaperChosen(0xDD, 0xF3, 0xEC, 235);
 const QColor kPencil(0x2B, 0x28, 0x24);
 const QColor kCut(0x12, 0x3C, 0x8C);
+const QColor kMade(0x6B, 0x66, 0x5E);
 }  // namespace
 
 PieceItem::PieceItem(const Piece& piece, const Blank* blank, QString label, bool pinned)
@@ -72,13 +73,15 @@ void CutItem::paint(const ItemPaint& paint) const {
   const double kerfPx = std::max(1.5, cut_.kerfMm * paint.camera.pxPerMm());
   painter.setPen(QPen(QColor(255, 255, 255, 170), kerfPx + 2.5, Qt::SolidLine, Qt::FlatCap));
   painter.drawLine(from, to);
-  painter.setPen(QPen(kCut, kerfPx, cut_.firstRip ? Qt::DashLine : Qt::SolidLine, Qt::FlatCap));
+  const QColor colour = cut_.made ? kMade : kCut;
+  painter.setPen(QPen(colour, kerfPx, cut_.firstRip ? Qt::DashLine : Qt::SolidLine, Qt::FlatCap));
   painter.drawLine(from, to);
   // The number stands just off the end where the cut starts, so that it hides no wood.
   const QLineF line(to, from);
   if (line.length() < 1) return;
   const QPointF out = from + QPointF(line.unitVector().dx(), line.unitVector().dy()) * 13;
-  paintPlate(painter, out, QString::number(cut_.order), Qt::white, kCut);
+  const QString number = QString::number(cut_.order);
+  paintPlate(painter, out, cut_.made ? QStringLiteral("✓ ") + number : number, Qt::white, colour);
 }
 
 bool CutItem::hit(Point board, double toleranceMm) const {

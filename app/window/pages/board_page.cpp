@@ -244,6 +244,10 @@ void BoardPage::setPlanPanel(QWidget* panel) {
   sides_.addWidget(panel);
 }
 
+void BoardPage::setCutPanel(QWidget* panel) {
+  sides_.addWidget(panel);
+}
+
 void BoardPage::addPlanTool(Tool* tool, const QKeySequence& key) {
   addTool(tool, key.toString(), Side::plan, false);
   static_cast<FlowLayout*>(toolRow_->layout())->insertWidget(0, tools_.back().button);
@@ -251,18 +255,21 @@ void BoardPage::addPlanTool(Tool* tool, const QKeySequence& key) {
 
 void BoardPage::setSide(Side side) {
   side_ = side;
-  sides_.setCurrentIndex(side == Side::wood || sides_.count() < 2 ? 0 : 1);
+  sides_.setCurrentIndex(std::min(static_cast<int>(side), sides_.count() - 1));
   Tool* first = nullptr;
+  // On cut day defects are marked as under Wood; the outline is what it is.
+  const bool marking = side != Side::plan;
   for (const ToolEntry& entry : tools_) {
-    const bool here = entry.both || entry.side == side;
+    const bool onCutDay = side == Side::cut && entry.side == Side::wood && entry.tool != &outline_;
+    const bool here = entry.both || entry.side == side || onCutDay;
     entry.button->setVisible(here);
     entry.action->setEnabled(here);
     if (here && (!first || entry.side == Side::plan)) first = entry.tool;
   }
-  kindButton_.setVisible(side == Side::wood);
+  kindButton_.setVisible(marking);
   suggest_->setVisible(side == Side::wood);
   for (const size_t layer : {size_t{3}, size_t{4}})
-    layerActions_[layer]->setChecked(side == Side::plan);
+    layerActions_[layer]->setChecked(side != Side::wood);
   if (first) take(first);
 }
 

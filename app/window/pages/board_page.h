@@ -22,7 +22,7 @@ namespace rackside {
 class BoardPage : public QWidget {
   Q_OBJECT
  public:
-  enum class Side { wood, plan };
+  enum class Side { wood, plan, cut };
   BoardPage(Document& document, Choice& choice, QWidget* parent = nullptr);
   ~BoardPage() override;
 
@@ -32,6 +32,8 @@ class BoardPage : public QWidget {
   Side side() const { return side_; }
   // The panel shown beside the board while planning.
   void setPlanPanel(QWidget* panel);
+  // The panel shown on cut day; to be set after it.
+  void setCutPanel(QWidget* panel);
   // A tool that belongs to planning; first in the row while planning.
   void addPlanTool(Tool* tool, const QKeySequence& key);
 

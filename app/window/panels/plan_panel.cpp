@@ -8,6 +8,7 @@
 
 #include "app/window/document/pins.h"
 #include "app/window/look/text.h"
+#include "app/window/panels/plan_notes.h"
 
 namespace rackside {
 
@@ -50,7 +51,7 @@ PlanPanel::PlanPanel(Document& document, Choice& choice, PlanSession& session, Q
   connect(&choice_, &Choice::thingChosen, this, &PlanPanel::refresh);
   connect(&choice_, &Choice::boardChosen, this, &PlanPanel::refresh);
   connect(&session_, &PlanSession::shownChanged, this, &PlanPanel::refresh);
-  connect(&session_, &PlanSession::progress, this, &PlanPanel::refresh);
+  connect(&session_, &PlanSession::progress, this, &PlanPanel::showProgress);
   connect(&session_, &PlanSession::started, this, [this] {
     failure_.clear();
     refresh();
@@ -65,8 +66,9 @@ PlanPanel::PlanPanel(Document& document, Choice& choice, PlanSession& session, Q
   connect(&boards_, &QListWidget::currentItemChanged, this, [this](QListWidgetItem* item) {
     if (item && !showing_) choice_.setBoard(BoardId{plain(item->data(Qt::UserRole).toString())});
   });
-  connect(&unplaced_, &QLabel::linkActivated, this,
-          [this](const QString& board) { choice_.setBoard(BoardId{plain(board)}); });
+  for (QLabel* label : {&unplaced_, &spares_.text, &panels_.text, &remarks_.text})
+    connect(label, &QLabel::linkActivated, this,
+            [this](const QString& board) { choice_.setBoard(BoardId{plain(board)}); });
   connect(&pinned_, &QCheckBox::clicked, this,
           [this](bool on) { session_.setPinned(choice_.piece(), on); });
   refresh();
@@ -101,6 +103,22 @@ void PlanPanel::build() {
   boards_.setAccessibleName(tr("Boards of the plan"));
   unplaced_.setAccessibleName(tr("Parts not placed"));
 
+  const std::pair<Notes*, const char*> notes[] = {{&score_, "planScore"},
+                                                  {&spares_, "planSpares"},
+                                                  {&panels_, "planPanels"},
+                                                  {&remarks_, "planRemarks"}};
+  for (const auto& [note, objectName] : notes) {
+    note->head.setProperty("role", QStringLiteral("group"));
+    note->text.setWordWrap(true);
+    note->text.setTextInteractionFlags(Qt::TextBrowserInteraction);
+    note->text.setObjectName(QLatin1String(objectName));
+  }
+  score_.head.setText(tr("What it is worth"));
+  spares_.head.setText(tr("Spare stock for the parts that show"));
+  spares_.head.setToolTip(tr("Cut these parts first, while the spare wood is there."));
+  panels_.head.setText(tr("Panels, from the near edge"));
+  remarks_.head.setText(tr("Mind"));
+
   auto* inside = new QWidget;
   auto* column = new QVBoxLayout(inside);
   column->setContentsMargins(14, 12, 14, 12);
@@ -109,9 +127,10 @@ void PlanPanel::build() {
   row->addWidget(&start_, 1);
   row->addWidget(&seconds_);
   column->addLayout(row);
-  for (QWidget* widget : std::initializer_list<QWidget*>{&progress_, &stage_, &failure_, &figures_,
-                                                         &piece_, &why_, &pinned_, &unplacedHead_,
-                                                         &unplaced_, &boardsHead_, &boards_})
+  for (QWidget* widget : std::initializer_list<QWidget*>{
+           &progress_, &stage_, &failure_, &figures_, &piece_, &why_, &pinned_, &unplacedHead_,
+           &unplaced_, &boardsHead_, &boards_, &panels_.head, &panels_.text, &spares_.head,
+           &spares_.text, &score_.head, &score_.text, &remarks_.head, &remarks_.text})
     column->addWidget(widget);
   column->addStretch(1);
   auto* scroll = new QScrollArea;
@@ -136,14 +155,19 @@ void PlanPanel::refresh() {
   seconds_.setEnabled(!running);
   progress_.setVisible(running);
   stage_.setVisible(running);
-  progress_.setValue(static_cast<int>(session_.fraction() * 1000));
-  stage_.setText(session_.stage());
+  showProgress();
   failure_.setVisible(!failure_.text().isEmpty());
   showFigures(plan);
   showPiece(plan);
   showUnplaced(plan);
   showBoards(plan);
+  showNotes(plan);
   showing_ = false;
+}
+
+void PlanPanel::showProgress() {
+  progress_.setValue(static_cast<int>(session_.fraction() * 1000));
+  stage_.setText(session_.stage());
 }
 
 void PlanPanel::showFigures(const Plan* plan) {
@@ -172,6 +196,21 @@ void PlanPanel::showFigures(const Plan* plan) {
         QStringLiteral("<br>") +
         tr("The search ended after %1 s: %2.").arg(plan->seconds, 0, 'f', 1).arg(qt(plan->stopped));
   figures_.setText(text);
+}
+
+void PlanPanel::showNotes(const Plan* plan) {
+  const auto put = [](Notes& notes, const QString& html) {
+    if (notes.text.text() != html) notes.text.setText(html);
+    notes.head.setVisible(!html.isEmpty());
+    notes.text.setVisible(!html.isEmpty());
+  };
+  // Of the plan that is kept; while the search goes on it would change under the reading eye.
+  if (session_.running()) plan = nullptr;
+  const Rack& rack = document_.rack();
+  put(score_, plan ? scoreNotes(*plan) : QString());
+  put(spares_, plan ? spareNotes(rack, *plan, document_.lengths()) : QString());
+  put(panels_, plan ? panelNotes(rack, *plan) : QString());
+  put(remarks_, plan ? remarkNotes(rack, *plan) : QString());
 }
 
 void PlanPanel::showPiece(const Plan* plan) {

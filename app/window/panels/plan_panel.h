@@ -24,10 +24,12 @@ class PlanPanel : public QWidget {
  private:
   void build();
   void refresh();
+  void showProgress();
   void showFigures(const Plan* plan);
   void showBoards(const Plan* plan);
   void showUnplaced(const Plan* plan);
   void showPiece(const Plan* plan);
+  void showNotes(const Plan* plan);
 
   Document& document_;
   Choice& choice_;
@@ -36,6 +38,11 @@ class PlanPanel : public QWidget {
   QSpinBox seconds_;
   QProgressBar progress_;
   QLabel stage_, figures_, failure_, boardsHead_, unplacedHead_, unplaced_, piece_, why_;
+  // What the plan says for itself, each with its heading.
+  struct Notes {
+    QLabel head, text;
+  };
+  Notes score_, spares_, panels_, remarks_;
   QListWidget boards_;
   QCheckBox pinned_;
   bool showing_ = false;

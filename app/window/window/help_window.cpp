@@ -36,7 +36,9 @@ QString job() {
       "<li><b>Looks.</b> See each part cut out of every board that can give it, the handsomest "
       "first, and lay the strips of a panel in order.</li>"
       "<li><b>Plan.</b> Let the parts be placed; move and pin what you want elsewhere.</li>"
-      "<li><b>Paper.</b> Print the sheets, cards and labels.</li></ol>"
+      "<li><b>Paper.</b> Print the sheets, cards and labels.</li>"
+      "<li><b>Cut.</b> Tick the cuts as they are made; say where the saw went astray, mark a "
+      "defect that came to light, and the rest is planned anew.</li></ol>"
       "<p>Everything is saved by itself and can be undone.</p>");
 }
 
@@ -54,7 +56,7 @@ QString keys() {
   using O = QObject;
   QString html = QObject::tr("<h2>Keys</h2>");
   html += table(O::tr("Anywhere"),
-                {{"Alt+1 … Alt+6", O::tr("Photographs, Wood, Parts, Looks, Plan, Paper")},
+                {{"Alt+1 … Alt+7", O::tr("Photographs, Wood, Parts, Looks, Plan, Paper, Cut")},
                  {"Ctrl+O", O::tr("open or start a rack")},
                  {"Ctrl+Z, Ctrl+Shift+Z", O::tr("undo, redo")},
                  {"Page Down, Page Up", O::tr("next, previous board")},
@@ -62,6 +64,7 @@ QString keys() {
                  {"Ctrl+L, Ctrl+B", O::tr("to the list, to the board")},
                  {"Ctrl+U", O::tr("millimetres or inches")},
                  {"Ctrl+D", O::tr("light or dark")},
+                 {"Space, Enter", O::tr("in the list of cuts: made, or not after all")},
                  {"F1", O::tr("this page")}});
   html +=
       table(O::tr("On the board"),

@@ -21,6 +21,7 @@
 #include "app/window/pages/parts_page.h"
 #include "app/window/pages/photos_page.h"
 #include "app/window/pages/welcome_page.h"
+#include "app/window/panels/cut_panel.h"
 #include "app/window/panels/plan_panel.h"
 #include "app/window/panels/rack_panel.h"
 #include "app/window/tools/place_tool.h"
@@ -29,7 +30,8 @@
 
 namespace rackside {
 
-MainWindow::MainWindow() : planSession_(document_), photoSession_(document_) {
+MainWindow::MainWindow()
+    : planSession_(document_), cutSession_(document_, planSession_), photoSession_(document_) {
   setWindowTitle(tr("Rackside"));
   setAcceptDrops(true);
   resize(1360, 800);
@@ -65,12 +67,14 @@ void MainWindow::buildBody() {
   stationPages_[static_cast<size_t>(Station::looks)] = looksPage_;
   stationPages_[static_cast<size_t>(Station::paper)] = paperPage_;
   boardPage_->setPlanPanel(new PlanPanel(document_, choice_, planSession_));
+  boardPage_->setCutPanel(new CutPanel(document_, choice_, planSession_, cutSession_));
   placeTool_ = std::make_unique<PlaceTool>(boardPage_->view(), planSession_);
   boardPage_->addPlanTool(placeTool_.get(), Qt::Key_P);
   boardPage_->view().setPlanSource([this] { return planSession_.shown(); });
   stationPages_[static_cast<size_t>(Station::parts)] = partsPage_;
   stationPages_[static_cast<size_t>(Station::wood)] = boardPage_;
   stationPages_[static_cast<size_t>(Station::plan)] = boardPage_;
+  stationPages_[static_cast<size_t>(Station::cut)] = boardPage_;
 
   auto* split = new QSplitter;
   split->addWidget(rackPanel_);
@@ -94,8 +98,8 @@ QWidget* MainWindow::buildTopBar() {
   auto* row = new QHBoxLayout(bar);
   row->setContentsMargins(10, 6, 10, 6);
   stations_ = new QActionGroup(this);
-  const QString names[] = {tr("Photographs"), tr("Wood"), tr("Parts"),
-                           tr("Looks"),       tr("Plan"), tr("Paper")};
+  const QString names[] = {tr("Photographs"), tr("Wood"),  tr("Parts"), tr("Looks"),
+                           tr("Plan"),        tr("Paper"), tr("Cut")};
   for (size_t i = 0; i < stationPages_.size(); ++i) {
     auto* action = new QAction(names[i], this);
     action->setCheckable(true);
@@ -164,6 +168,7 @@ void MainWindow::connectParts() {
           [this] { boardPage_->view().refreshPlan(); });
   connect(&planSession_, &PlanSession::failed, this,
           [this](const QString& why) { say(why, true); });
+  connect(&cutSession_, &CutSession::said, this, [this](const QString& text) { say(text, false); });
   connect(&boardPage_->suggestions(), &SuggestRow::said, this, &MainWindow::say);
   connect(partsPage_, &PartsPage::said, this, &MainWindow::say);
   connect(paperPage_, &PaperPage::said, this, &MainWindow::say);
@@ -207,11 +212,14 @@ void MainWindow::go(Station station) {
   const auto at = static_cast<size_t>(station);
   stations_->actions()[static_cast<qsizetype>(at)]->setChecked(true);
   const bool teaches =
-      document_.rack().boards.empty() && (station == Station::wood || station == Station::plan);
+      document_.rack().boards.empty() &&
+      (station == Station::wood || station == Station::plan || station == Station::cut);
   QWidget* page = teaches || !stationPages_[at] ? welcome_ : stationPages_[at];
   rackPanel_->setVisible(!document_.rack().boards.empty());
   if (page == boardPage_)
-    boardPage_->setSide(station == Station::plan ? BoardPage::Side::plan : BoardPage::Side::wood);
+    boardPage_->setSide(station == Station::plan  ? BoardPage::Side::plan
+                        : station == Station::cut ? BoardPage::Side::cut
+                                                  : BoardPage::Side::wood);
   pages_->setCurrentWidget(page);
   hint_.setVisible(page == boardPage_ && message_.isHidden());
   place_.setVisible(page == boardPage_);

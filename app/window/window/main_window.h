@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The window: the rack on the left, the work in the middle, in the order a job is done:
-// photographs, wood, parts, looks, plan, paper.
+// photographs, wood, parts, looks, plan, paper, cut day.
 #pragma once
 
 #include <QActionGroup>
@@ -12,6 +12,7 @@
 #include <memory>
 
 #include "app/window/document/choice.h"
+#include "app/window/document/cut_session.h"
 #include "app/window/document/document.h"
 #include "app/window/document/photo_session.h"
 #include "app/window/document/plan_session.h"
@@ -30,7 +31,7 @@ class WelcomePage;
 class MainWindow : public QMainWindow {
   Q_OBJECT
  public:
-  enum class Station { photographs, wood, parts, looks, plan, paper };
+  enum class Station { photographs, wood, parts, looks, plan, paper, cut };
   MainWindow();
   ~MainWindow() override;
 
@@ -42,6 +43,7 @@ class MainWindow : public QMainWindow {
   LooksPage& looksPage() { return *looksPage_; }
   PaperPage& paperPage() { return *paperPage_; }
   PlanSession& planSession() { return planSession_; }
+  CutSession& cutSession() { return cutSession_; }
   PhotoSession& photoSession() { return photoSession_; }
   Station station() const { return station_; }
   void go(Station station);
@@ -76,6 +78,7 @@ class MainWindow : public QMainWindow {
   Document document_;
   Choice choice_;
   PlanSession planSession_;
+  CutSession cutSession_;
   PhotoSession photoSession_;
   std::unique_ptr<Tool> placeTool_;
   RackPanel* rackPanel_ = nullptr;
@@ -86,8 +89,8 @@ class MainWindow : public QMainWindow {
   PaperPage* paperPage_ = nullptr;
   WelcomePage* welcome_ = nullptr;
   QStackedWidget* pages_ = nullptr;
-  std::array<QWidget*, 6> stationPages_{};
-  std::array<QToolButton*, 6> stationButtons_{};
+  std::array<QWidget*, 7> stationPages_{};
+  std::array<QToolButton*, 7> stationButtons_{};
   QActionGroup* stations_ = nullptr;
   QAction *undo_ = nullptr, *redo_ = nullptr;
   QLabel hint_, message_, place_, saved_;

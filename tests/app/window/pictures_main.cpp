@@ -4,7 +4,11 @@
 #include <QApplication>
 #include <QDir>
 #include <QElapsedTimer>
+#include <QLabel>
+#include <QListWidget>
 #include <QPushButton>
+#include <QScrollArea>
+#include <QScrollBar>
 #include <QSettings>
 #include <QSignalSpy>
 #include <QSpinBox>
@@ -144,6 +148,21 @@ void takePlan(MainWindow& window, Photographer& photographer) {
     photographer.take(QStringLiteral("piece-held-badly"));
     window.planSession().dropTrial();
   }
+  // The panel's foot: spare stock and score.
+  for (QScrollArea* area : window.findChildren<QScrollArea*>())
+    if (area->isVisible() && area->findChild<QLabel*>(QStringLiteral("planScore")))
+      area->verticalScrollBar()->setValue(area->verticalScrollBar()->maximum());
+  photographer.take(QStringLiteral("plan-notes"));
+}
+
+void takeCutDay(MainWindow& window, Photographer& photographer) {
+  window.go(MainWindow::Station::cut);
+  photographer.take(QStringLiteral("cut-day"));
+  auto* list = window.findChild<QListWidget*>(QStringLiteral("cutList"));
+  for (int i = 0; i < 3 && i < list->count(); ++i) list->item(i)->setCheckState(Qt::Checked);
+  photographer.take(QStringLiteral("cut-day-ticked"));
+  if (list->count() > 4) list->item(list->count() - 1)->setCheckState(Qt::Checked);
+  photographer.take(QStringLiteral("cut-day-refused"));
 }
 
 int run(const QStringList& arguments) {
@@ -168,6 +187,7 @@ int run(const QStringList& arguments) {
   takeParts(window, photographer);
   takeLooks(window, photographer);
   takePlan(window, photographer);
+  takeCutDay(window, photographer);
   window.go(MainWindow::Station::paper);
   QTest::qWait(1500);
   photographer.take(QStringLiteral("paper"));

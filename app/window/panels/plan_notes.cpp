@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/window/panels/plan_notes.h"
+
+#include <QLocale>
+#include <QObject>
+#include <QStringList>
+#include <map>
+#include <set>
+
+#include "app/window/look/text.h"
+
+namespace rackside {
+namespace {
+
+QString safe(const std::string& text) {
+  return qt(text).toHtmlEscaped();
+}
+
+QString boardLink(const Rack& rack, const BoardId& id) {
+  const Board* board = rack.findBoard(id);
+  return QStringLiteral("<a href=\"%1\">%2</a>")
+      .arg(safe(id.text), QObject::tr("board %1").arg(board ? safe(board->name) : safe(id.text)));
+}
+
+QString partWord(const Rack& rack, const PartId& id) {
+  const Part* part = rack.findPart(id);
+  return part ? safe(part->name) : QObject::tr("a part no longer wanted");
+}
+
+const Piece* findPiece(const Plan& plan, const PieceId& id) {
+  for (const Piece& piece : plan.pieces)
+    if (piece.id == id) return &piece;
+  return nullptr;
+}
+
+QString paragraph(const QString& text) {
+  return QStringLiteral("<p style=\"margin-top:2px;margin-bottom:4px\">%1</p>").arg(text);
+}
+
+QString spareWords(const Rack& rack, const Spare& spare, const LengthStyle& style) {
+  if (!spare.board) return QObject::tr("none; nothing that is left would hold it.");
+  if (spare.wholeBoard)
+    return QObject::tr("%1, on which nothing is planned.").arg(boardLink(rack, *spare.board));
+  return QObject::tr("%1, in the offcut from %2 along, %3 in.")
+      .arg(boardLink(rack, *spare.board), lengthText(spare.place.x0, style),
+           lengthText(spare.place.y0, style));
+}
+
+QString stripWords(const Rack& rack, const Piece& piece) {
+  QString text =
+      boardLink(rack, piece.board) +
+      (piece.showFace == Face::A ? QObject::tr(", face A up") : QObject::tr(", face B up"));
+  return text;
+}
+
+}  // namespace
+
+QString scoreNotes(const Plan& plan) {
+  const QLocale locale;
+  QString rows;
+  for (const ScoreTerm& t : plan.score) {
+    if (t.value == 0 && t.name != "parts") continue;
+    const QString by =
+        t.weight == 1 ? QString() : locale.toString(t.weight, 'g', 3) + QStringLiteral(" × ");
+    rows += QStringLiteral(
+                "<tr><td align=\"right\" style=\"padding-right:8px\">%1</td><td>%2%3</td></tr>")
+                .arg(locale.toString(t.value, 'f', 0), by, safe(t.words));
+  }
+  if (rows.isEmpty()) return {};
+  rows += QStringLiteral(
+              "<tr><td align=\"right\" style=\"padding-right:8px\"><b>%1</b></td><td>%2</td></tr>")
+              .arg(locale.toString(plan.value, 'f', 0), QObject::tr("in all"));
+  return QStringLiteral("<table>%1</table>").arg(rows);
+}
+
+QString spareNotes(const Rack& rack, const Plan& plan, const LengthStyle& style) {
+  QString html;
+  std::set<PartId> told;
+  for (const Spare& spare : plan.spares)
+    if (const Piece* piece = findPiece(plan, spare.piece); piece && told.insert(piece->part).second)
+      html += paragraph(QStringLiteral("<b>%1</b>: %2")
+                            .arg(partWord(rack, piece->part), spareWords(rack, spare, style)));
+  return html;
+}
+
+QString panelNotes(const Rack& rack, const Plan& plan) {
+  QString html;
+  for (const PlannedPanel& panel : plan.panels) {
+    QString text = QStringLiteral("<b>%1 %2</b>").arg(partWord(rack, panel.part)).arg(panel.copy);
+    for (size_t i = 0; i < panel.strips.size(); ++i)
+      if (const Piece* piece = findPiece(plan, panel.strips[i]))
+        text += QStringLiteral("<br>%1. %2").arg(i + 1).arg(stripWords(rack, *piece));
+    for (const std::string& remark : panel.remarks)
+      text += QStringLiteral("<br>") + safe(remark) + QLatin1Char('.');
+    html += paragraph(text);
+  }
+  return html;
+}
+
+QString remarkNotes(const Rack& rack, const Plan& plan) {
+  QString html;
+  for (const std::string& remark : plan.remarks) html += paragraph(safe(remark));
+  std::map<std::pair<BoardId, std::string>, int> blanks;
+  for (const Blank& blank : plan.blanks)
+    for (const std::string& remark : blank.remarks) ++blanks[{blank.board, remark}];
+  for (const auto& [where, count] : blanks)
+    html += paragraph(
+        QObject::tr("%1, %2: %3.")
+            .arg(boardLink(rack, where.first),
+                 count == 1 ? QObject::tr("one blank") : QObject::tr("%1 blanks").arg(count),
+                 safe(where.second)));
+  return html;
+}
+
+}  // namespace rackside

@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What a plan has to say for itself, as rich text for the panel beside the board; empty where it
+// has nothing to say. Links carry a board's id.
+#pragma once
+
+#include <QString>
+
+#include "core/document/rack.h"
+
+namespace rackside {
+
+// The terms that the plan's value is made of, each with its weight.
+QString scoreNotes(const Plan& plan);
+
+// For each part that shows, the wood that could take it should its piece fail.
+QString spareNotes(const Rack& rack, const Plan& plan, const LengthStyle& style);
+
+// Panels strip by strip, in the order they are glued up.
+QString panelNotes(const Rack& rack, const Plan& plan);
+
+// Remarks on the plan as a whole, and on blanks that need more care than others.
+QString remarkNotes(const Rack& rack, const Plan& plan);
+
+}  // namespace rackside
