@@ -2,8 +2,10 @@
 #include "core/plan/area_bound.h"
 
 #include <algorithm>
+#include <numeric>
 
 #include "core/plan/blank_kind.h"
+#include "core/plan/search/each_in_parallel.h"
 #include "core/wood/usable_wood.h"
 
 namespace rackside {
@@ -26,9 +28,11 @@ double greatestGain(const PlanRequest& request, const Part& part, double lookWei
 }
 
 double areaBound(const PlanRequest& request, const PlanOptions& options) {
-  double wood = 0;
-  for (const Board& board : request.boards)
-    if (!board.setApart) wood += area(usableWood(board.outline));
+  std::vector<double> woodOf(request.boards.size(), 0);
+  eachInParallel(static_cast<int>(woodOf.size()), [&](int b, int) {
+    if (!request.boards[b].setApart) woodOf[b] = area(usableWood(request.boards[b].outline));
+  });
+  double wood = std::accumulate(woodOf.begin(), woodOf.end(), 0.0);
   struct Offer {
     double area, value;
   };

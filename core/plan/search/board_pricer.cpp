@@ -62,11 +62,12 @@ PricedLayout BoardPricer::realise(const std::vector<PathSection>& path, const Pr
   PricedLayout out;
   std::vector<int> free = left;
   const std::vector<ItemPay> pays = blind_ ? paysAt(places_, prices, left) : std::vector<ItemPay>{};
+  std::vector<StackOrder> seen(items_.along().size());  // when the search was blind
   for (const PathSection& s : path) {
     const ItemsAlong& along = tree_->along(s.along);
-    const StackOrder seen =
-        blind_ ? orderFor(places_, along, pays, items_.job().shop.ripKerfMm) : StackOrder{};
-    const StackOrder& order = blind_ ? seen : tree_->order(s.along);
+    if (blind_ && seen[s.along].heights == 0)
+      seen[s.along] = orderFor(places_, along, pays, items_.job().shop.ripKerfMm);
+    const StackOrder& order = blind_ ? seen[s.along] : tree_->order(s.along);
     FilledSection filled =
         filler_.fill(along, s.from, along.lengths[s.length], s.length, order, free);
     if (filled.layout.strips.empty()) continue;

@@ -7,10 +7,10 @@
 namespace rackside {
 namespace {
 
-// Boxes to begin with, in columns of 2.5 mm or more (finer ones: as many millimetres): large enough
-// to be few, small enough that a blank covers some columns wherever in the box it starts.
-constexpr int kFirstStarts = 48;
-constexpr int kFirstLengths = 64;
+// Boxes to begin with: large enough to be few, small enough that a blank covers some columns
+// wherever in the box it starts.
+constexpr double kFirstStartsMm = 240, kFirstLengthsMm = 320;
+constexpr int kMostFirstStarts = 96, kMostFirstLengths = 128;
 constexpr int kLeastChunk = 1, kMostChunk = 24;
 constexpr float kBarred = -1e9F;
 constexpr double kRoundUp = 1 + 1e-6;  // more than a float loses
@@ -31,19 +31,22 @@ SectionTree::SectionTree(const BoardItems& board, StripPlaces& places, double ri
 }
 
 void SectionTree::addRoots() {
+  const double cellMm = board_->job().cellMm;
+  const int firstStarts =
+      std::clamp(static_cast<int>(kFirstStartsMm / cellMm), 1, kMostFirstStarts);
+  const int firstLengths =
+      std::clamp(static_cast<int>(kFirstLengthsMm / cellMm), 1, kMostFirstLengths);
   for (size_t a = 0; a < board_->along().size(); ++a) {
     const auto& lengths = board_->along()[a].lengths;
     for (size_t first = 0; first < lengths.size();) {
       size_t last = first;
-      while (last + 1 < lengths.size() &&
-             lengths[last + 1] - lengths[first] < finer_ * kFirstLengths)
-        ++last;
+      while (last + 1 < lengths.size() && lengths[last + 1] - lengths[first] < firstLengths) ++last;
       const int starts = columns_ - lengths[first] + 1;
-      for (int from = 0; from < starts; from += finer_ * kFirstStarts) {
+      for (int from = 0; from < starts; from += firstStarts) {
         Node node;
         node.along = static_cast<std::int16_t>(a);
         node.from0 = static_cast<std::int16_t>(from);
-        node.from1 = static_cast<std::int16_t>(std::min(from + finer_ * kFirstStarts, starts) - 1);
+        node.from1 = static_cast<std::int16_t>(std::min(from + firstStarts, starts) - 1);
         node.length0 = static_cast<std::int16_t>(first);
         node.length1 = static_cast<std::int16_t>(last);
         node.dead = !leadFits(node);
