@@ -309,9 +309,9 @@ Plan PlanRun::written(const Grid& grid, const std::vector<Offer>& offers) const 
   for (const PinnedSection& s : pins_)
     for (const PinnedBlank& b : s.blanks) writer.keep(b.pieces, {b.blank}, {});
   for (const Offer& o : offers)
-    if (o.asItIs) writer.keepBoard(*request_.current, boards_[o.board]->id);
+    if (o.asItIs && request_.current) writer.keepBoard(*request_.current, boards_[o.board]->id);
   for (const Offer& o : offers) {
-    if (o.asItIs)
+    if (o.asItIs && request_.current)
       writer.addAsItIs(*request_.current, *boards_[o.board]);
     else
       writer.add(*boards_[o.board], sectionsOf(grid, o));
