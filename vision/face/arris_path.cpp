@@ -30,6 +30,7 @@ constexpr double kRimMm = 2;
 constexpr float kDarkRim = 0.8f, kDarkest = 0.6f, kRimSay = 7;
 constexpr double kStepCostPerMm = 0.8, kOtherPlaceMm = 2.5, kWindowMm = 100;
 constexpr double kOffPerMm2 = 0.002;  // for straying from the rough line
+constexpr double kLeanPerMm2 = 0.02, kMostLean = 0.6;  // from where the side is expected
 
 struct Cells {             // rows across from inner to outer, columns along
   cv::Mat colour, weight;  // CV_32FC3, CV_32F
@@ -194,9 +195,22 @@ std::vector<double> wallMargins(const Cells& c, const cv::Mat& cost, const std::
   return margins;
 }
 
+cv::Mat leaningTo(const Cells& c, const std::vector<double>& expectedMm) {
+  if (expectedMm.empty()) return {};
+  cv::Mat lean(c.colour.size(), CV_32F);
+  for (int x = 0; x < lean.cols; ++x) {
+    const double expected = expectedMm[size_t(x) * kRowsPerCell];
+    for (int y = 0; y < lean.rows; ++y) {
+      const double off = (y - c.middle) * c.acrossMm - expected;
+      lean.at<float>(y, x) = float(std::min(kMostLean, kLeanPerMm2 * off * off));
+    }
+  }
+  return lean;
+}
+
 }  // namespace
 
-ArrisPath arrisPath(const EdgeRibbon& ribbon) {
+ArrisPath arrisPath(const EdgeRibbon& ribbon, const std::vector<double>& expectedMm) {
   const Cells cells = cellsOf(ribbon);
   const cv::Mat cost = costsOf(cells);
   BorderPathOptions options;
@@ -204,7 +218,7 @@ ArrisPath arrisPath(const EdgeRibbon& ribbon) {
   options.samePlace = int(std::lround(kOtherPlaceMm / cells.acrossMm));
   options.farthest = cells.colour.rows;
   options.window = int(std::lround(kWindowMm / kRowsPerCell / kRowMm));
-  const BorderPath path = cheapestBorder(cost, options);
+  const BorderPath path = cheapestBorder(cost, options, leaningTo(cells, expectedMm));
   const std::vector<double> walls = wallMargins(cells, cost, path.row, options.window);
   ArrisPath arris;
   const double last = double(path.row.size()) - 1;

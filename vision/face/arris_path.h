@@ -13,6 +13,8 @@ struct ArrisPath {                 // by row of the ribbon
   std::vector<double> wallMargin;  // the same, moved by the wall's width to either side
 };
 
-ArrisPath arrisPath(const EdgeRibbon& ribbon);
+// `expectedMm`, by row, or empty: where the side would run if it went on as most of it does. A path
+// near that is a little likelier.
+ArrisPath arrisPath(const EdgeRibbon& ribbon, const std::vector<double>& expectedMm = {});
 
 }  // namespace rackside

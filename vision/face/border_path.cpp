@@ -79,8 +79,9 @@ std::vector<double> margins(const cv::Mat& cost, const std::vector<int>& rows,
 
 }  // namespace
 
-BorderPath cheapestBorder(const cv::Mat& cost, const BorderPathOptions& options) {
-  const cv::Mat costs = cost.t();
+BorderPath cheapestBorder(const cv::Mat& cost, const BorderPathOptions& options,
+                          const cv::Mat& leaning) {
+  const cv::Mat costs = leaning.empty() ? cv::Mat(cost.t()) : cv::Mat((cost + leaning).t());
   const std::vector<int> rows =
       bestRows(totalsFrom(costs, options, false) + totalsFrom(costs, options, true) - costs);
   return {rows, margins(cost, rows, options)};

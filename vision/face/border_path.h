@@ -23,7 +23,9 @@ struct BorderPath {
   std::vector<double> margin;
 };
 
-// cost: CV_32F, rows across, columns along.
-BorderPath cheapestBorder(const cv::Mat& cost, const BorderPathOptions& options);
+// cost: CV_32F, rows across, columns along. `leaning`, of the same size or empty, is added when
+// the path is chosen, but has no say in how clear the choice was.
+BorderPath cheapestBorder(const cv::Mat& cost, const BorderPathOptions& options,
+                          const cv::Mat& leaning = {});
 
 }  // namespace rackside

@@ -8,6 +8,7 @@
 #include "vision/face/arris_reading.h"
 #include "vision/face/narrow_wall.h"
 #include "vision/face/smooth_line.h"
+#include "vision/face/straight_side.h"
 
 namespace rackside {
 namespace {
@@ -22,6 +23,7 @@ constexpr double kPlaceSigmaMm = 0.16, kPlaceSigmaPx = 0.28;
 constexpr double kRimMm = 3, kFaceFromMm = 9, kRimAlongMm = 60, kDarkRim = 0.55;
 constexpr double kDoubtSpreads = 0.25;  // of a side
 constexpr double kUnsureSigmaMm = 1.5;
+constexpr double kOnCurveMm = 1.2;
 
 bool isLong(Side s) {
   return s == Side::lower || s == Side::upper;
@@ -95,6 +97,24 @@ std::vector<bool> darkRims(const EdgeRibbon& r, const std::vector<double>& offse
   return dark;
 }
 
+// Where the side would run if all of it followed the curve that most of it does; nothing for ends
+// and live edges.
+std::vector<double> expectedOffsets(const EdgeRibbon& r, const std::vector<double>& offset,
+                                    bool isLong) {
+  if (!isLong) return {};
+  std::vector<Point> line;
+  line.reserve(offset.size());
+  for (size_t i = 0; i < offset.size(); ++i)
+    line.push_back(r.rows[i].at + offset[i] * r.rows[i].outward);
+  const auto curve = straightSide(line, kOnCurveMm);
+  if (!curve) return {};
+  std::vector<double> expected;
+  expected.reserve(offset.size());
+  for (const RibbonRow& row : r.rows)
+    expected.push_back((curve->at(row.at.x) - row.at.y) / row.outward.y);
+  return expected;
+}
+
 // Where much of a side is in doubt, the rest was chosen between the same rivals.
 void spreadDoubt(std::vector<EdgePoint>& side) {
   double unsure = 0, seen = 0;
@@ -115,7 +135,9 @@ std::vector<EdgePoint> refineSide(FaceViews& views, const RoughOutline& outline,
   const Guide guide = guideOf(side, from, to);
   const EdgeRibbon ribbon = edgeRibbon(views, outline.axis, guide.line, guide.outward,
                                        kReachMm + widestWall(outline.axis, guide));
-  const ArrisPath path = arrisPath(ribbon);
+  ArrisPath path = arrisPath(ribbon);
+  const std::vector<double> expected = expectedOffsets(ribbon, path.offsetMm, isLong(side.side));
+  if (!expected.empty()) path = arrisPath(ribbon, expected);
   std::vector<OffsetReading> readings = readArris(ribbon, path.offsetMm, kEdgeStepMm);
   readNarrowWalls(ribbon, path.offsetMm, readings);
   const std::vector<SmoothOffset> smooth = smoothOffsets(readings, kEdgeStepMm);
