@@ -29,7 +29,7 @@ constexpr float kDarker = 0.93f, kDarkerBonus = 0.3f, kUnseenArris = -0.8f;
 constexpr double kRimMm = 2;
 constexpr float kDarkRim = 0.8f, kDarkest = 0.6f, kRimSay = 7;
 constexpr double kStepCostPerMm = 0.8, kOtherPlaceMm = 2.5, kWindowMm = 100;
-constexpr double kOffPerMm2 = 0.002;  // for straying from the rough line
+constexpr double kOffPerMm2 = 0.002;                   // for straying from the rough line
 constexpr double kLeanPerMm2 = 0.02, kMostLean = 0.6;  // from where the side is expected
 
 struct Cells {             // rows across from inner to outer, columns along
