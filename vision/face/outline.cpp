@@ -16,7 +16,7 @@ constexpr double kCornerBaseMm = 40;  // of side that a corner is extended from
 constexpr double kStraightFromMm = 30, kStraightToMm = 130, kStraightMm = 0.35;
 constexpr double kCornerReachMm = 7;  // from the seen part of either side
 constexpr double kCornerDoubtMm = 35, kCornerOffMm = 1.5;
-constexpr double kOnCurveMm = 1.2, kBulgeMm = 2.5;
+constexpr double kOnCurveMm = 1.2, kBulgeMm = 2.5, kLongestChipMm = 200, kChipSigmaMm = 2.5;
 constexpr double kChordToleranceMm = 0.08, kLongestChordMm = 25;
 
 struct Line {
@@ -121,17 +121,29 @@ double endAt(const RoughSide& end, double y) {
   return interpolate(turned, y);
 }
 
-// Where a sawn side is in doubt and lies outside the curve that most of it follows, it has run on
-// along a shadow, the wall or a neighbour. (A dent may be wane, and stays.)
-void pullIn(std::vector<EdgePoint>& side, double outward) {
+// A sawn side against the curve that most of it follows. Where it is in doubt and lies outside, it
+// has run on along a shadow, the wall or a neighbour, and is brought back. (A dent may be wane, and
+// stays.) A short dent or bulge may be a knot, a check or a chip as well as the ground: unsure.
+void holdToCurve(std::vector<EdgePoint>& side, double outward) {
   std::vector<Point> line;
   line.reserve(side.size());
   for (const EdgePoint& p : side) line.push_back(p.at);
   const auto curve = straightSide(line, kOnCurveMm);
   if (!curve) return;
-  for (EdgePoint& p : side)
-    if (p.state == EdgeState::unsure && outward * (p.at.y - curve->at(p.at.x)) > kBulgeMm)
-      p.at.y = curve->at(p.at.x);
+  const auto off = [&](size_t i) { return outward * (side[i].at.y - curve->at(side[i].at.x)); };
+  for (size_t i = 0; i < side.size(); ++i)
+    if (side[i].state == EdgeState::unsure && off(i) > kBulgeMm)
+      side[i].at.y = curve->at(side[i].at.x);
+  for (size_t i = 0; i < side.size();) {
+    size_t end = i;
+    while (end < side.size() && std::abs(off(end)) > kBulgeMm) ++end;
+    if (double(end - i) * kEdgeStepMm < kLongestChipMm)
+      for (size_t k = i; k < end; ++k)
+        if (side[k].state == EdgeState::sure)
+          side[k].state = EdgeState::unsure,
+          side[k].sigmaMm = std::max(side[k].sigmaMm, kChipSigmaMm);
+    i = std::max(end, i + 1);
+  }
 }
 
 struct Sides {
@@ -145,8 +157,8 @@ Sides refineAll(FaceViews& views, const RoughOutline& o) {
   Sides s;
   s.lower = refineSide(views, o, o.lower, endAt(o.left, ll), endAt(o.right, lr));
   s.upper = refineSide(views, o, o.upper, endAt(o.left, ul), endAt(o.right, ur));
-  pullIn(s.lower, -1);
-  pullIn(s.upper, 1);
+  holdToCurve(s.lower, -1);
+  holdToCurve(s.upper, 1);
   s.left = refineSide(views, o, o.left, ll, ul);
   s.right = refineSide(views, o, o.right, lr, ur);
   return s;

@@ -22,6 +22,8 @@ constexpr double kSureSigmaMm = 1.0;
 constexpr double kPlaceSigmaMm = 0.16, kPlaceSigmaPx = 0.28;
 constexpr double kRimMm = 3, kFaceFromMm = 9, kRimAlongMm = 60, kDarkRim = 0.55;
 constexpr double kDoubtSpreads = 0.25;  // of a side
+// A side that nearly all follows one smooth curve, found row by row, bears itself out.
+constexpr double kBearsItselfOut = 0.9, kDoubtSpreadsOnCurve = 0.5;
 constexpr double kUnsureSigmaMm = 1.5;
 constexpr double kOnCurveMm = 1.2;
 
@@ -97,10 +99,13 @@ std::vector<bool> darkRims(const EdgeRibbon& r, const std::vector<double>& offse
   return dark;
 }
 
-// Where the side would run if all of it followed the curve that most of it does; nothing for ends
-// and live edges.
-std::vector<double> expectedOffsets(const EdgeRibbon& r, const std::vector<double>& offset,
-                                    bool isLong) {
+// Where the side would run if all of it followed the curve that most of it does.
+struct Expected {
+  std::vector<double> offsetMm;  // by row; empty for ends and live edges
+  double share = 0;              // of the rows that were found there without being told
+};
+
+Expected expectedOf(const EdgeRibbon& r, const std::vector<double>& offset, bool isLong) {
   if (!isLong) return {};
   std::vector<Point> line;
   line.reserve(offset.size());
@@ -108,21 +113,25 @@ std::vector<double> expectedOffsets(const EdgeRibbon& r, const std::vector<doubl
     line.push_back(r.rows[i].at + offset[i] * r.rows[i].outward);
   const auto curve = straightSide(line, kOnCurveMm);
   if (!curve) return {};
-  std::vector<double> expected;
-  expected.reserve(offset.size());
-  for (const RibbonRow& row : r.rows)
-    expected.push_back((curve->at(row.at.x) - row.at.y) / row.outward.y);
+  Expected expected;
+  expected.offsetMm.reserve(offset.size());
+  for (size_t i = 0; i < offset.size(); ++i) {
+    const RibbonRow& row = r.rows[i];
+    expected.offsetMm.push_back((curve->at(row.at.x) - row.at.y) / row.outward.y);
+    expected.share += std::abs(offset[i] - expected.offsetMm[i]) < kOnCurveMm;
+  }
+  expected.share /= double(offset.size());
   return expected;
 }
 
 // Where much of a side is in doubt, the rest was chosen between the same rivals.
-void spreadDoubt(std::vector<EdgePoint>& side) {
+void spreadDoubt(std::vector<EdgePoint>& side, double fromShare) {
   double unsure = 0, seen = 0;
   for (const EdgePoint& p : side) {
     unsure += p.state == EdgeState::unsure;
     seen += p.state != EdgeState::bridged;
   }
-  if (unsure <= kDoubtSpreads * seen) return;
+  if (unsure <= fromShare * seen) return;
   for (EdgePoint& p : side)
     if (p.state == EdgeState::sure)
       p.state = EdgeState::unsure, p.sigmaMm = std::max(p.sigmaMm, kUnsureSigmaMm);
@@ -136,8 +145,9 @@ std::vector<EdgePoint> refineSide(FaceViews& views, const RoughOutline& outline,
   const EdgeRibbon ribbon = edgeRibbon(views, outline.axis, guide.line, guide.outward,
                                        kReachMm + widestWall(outline.axis, guide));
   ArrisPath path = arrisPath(ribbon);
-  const std::vector<double> expected = expectedOffsets(ribbon, path.offsetMm, isLong(side.side));
-  if (!expected.empty()) path = arrisPath(ribbon, expected);
+  const Expected expected = expectedOf(ribbon, path.offsetMm, isLong(side.side));
+  if (!expected.offsetMm.empty()) path = arrisPath(ribbon, expected.offsetMm);
+  const bool bearsItselfOut = expected.share > kBearsItselfOut;
   std::vector<OffsetReading> readings = readArris(ribbon, path.offsetMm, kEdgeStepMm);
   readNarrowWalls(ribbon, path.offsetMm, readings);
   const std::vector<SmoothOffset> smooth = smoothOffsets(readings, kEdgeStepMm);
@@ -152,8 +162,8 @@ std::vector<EdgePoint> refineSide(FaceViews& views, const RoughOutline& outline,
                         : path.wallMargin[i] < kSurePath ? row.wallMm / 3
                                                          : 0;
     p.sigmaMm = std::hypot(smooth[i].sigmaMm, kPlaceSigmaMm + kPlaceSigmaPx * row.mmPerPx, wall);
-    const bool clear = guide.margin[i] >= kSureRough && path.margin[i] >= kSurePath &&
-                       p.sigmaMm < kSureSigmaMm && !dark[i] &&
+    const bool clear = (bearsItselfOut || guide.margin[i] >= kSureRough) &&
+                       path.margin[i] >= kSurePath && p.sigmaMm < kSureSigmaMm && !dark[i] &&
                        std::abs(smooth[i].offsetMm - path.offsetMm[i]) < kReachMm / 6;
     if (row.hidden || guide.hidden[i] || !row.seen)
       p.state = EdgeState::bridged;
@@ -161,7 +171,7 @@ std::vector<EdgePoint> refineSide(FaceViews& views, const RoughOutline& outline,
       p.state = EdgeState::unsure, p.sigmaMm = std::max(p.sigmaMm, kUnsureSigmaMm);
     points.push_back(p);
   }
-  spreadDoubt(points);
+  spreadDoubt(points, bearsItselfOut ? kDoubtSpreadsOnCurve : kDoubtSpreads);
   return points;
 }
 
