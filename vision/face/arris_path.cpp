@@ -26,8 +26,8 @@ constexpr double kWallSay = 1.1;
 // likelier on a wall that looks like the face.
 constexpr float kDarker = 0.93f, kDarkerBonus = 0.3f, kUnseenArris = -0.8f;
 // Bark and shadow lie outside: a rim far darker than the face farther in is not face.
-constexpr double kRimMm = 2;
-constexpr float kDarkRim = 0.8f, kDarkest = 0.6f, kRimSay = 7;
+constexpr double kRimMm = 1.5, kRimWithinMm = 5, kFaceFromMm = 36, kFaceToMm = 16;
+constexpr float kDarkRim = 0.85f, kDarkest = 0.65f, kRimSay = 7;
 constexpr double kStepCostPerMm = 0.8, kOtherPlaceMm = 2.5, kWindowMm = 100;
 constexpr double kOffPerMm2 = 0.002;                   // for straying from the rough line
 constexpr double kLeanPerMm2 = 0.02, kMostLean = 0.6;  // from where the side is expected
@@ -131,16 +131,19 @@ bool darkerOutward(const Cells& c, const Sums& sums, int x, int y) {
   return brightness(out) < kDarker * brightness(in);
 }
 
-// 0 where the wood just inside a border is about as bright as the face farther in, 1 where it is as
-// dark as bark.
+// 0 where the wood inside a border is about as bright as the face farther in, 1 where there is a
+// strip as dark as bark.
 float darkRim(const Cells& c, const Sums& sums, int x, int y) {
-  const int rim = std::max(1, int(std::lround(kRimMm / c.acrossMm)));
-  const int from = std::max(0, c.middle - int(kInnerFromMm / c.acrossMm)),
-            to = c.middle - int(kInnerToMm / c.acrossMm);
+  const int band = std::max(1, int(std::lround(kRimMm / c.acrossMm))),
+            rim = int(std::lround(kRimWithinMm / c.acrossMm));
+  const int from = std::max(0, c.middle - int(kFaceFromMm / c.acrossMm)),
+            to = c.middle - int(kFaceToMm / c.acrossMm);
   if (y - rim < to || to <= from) return 0;
-  const float face = brightness(sums.mean(x, from, to));
-  const float share = brightness(sums.mean(x, y - rim, y)) / std::max(1.0f, face);
-  return std::clamp((kDarkRim - share) / (kDarkRim - kDarkest), 0.0f, 1.0f);
+  const float face = std::max(1.0f, brightness(sums.mean(x, from, to)));
+  float darkest = face;
+  for (int k = y - rim; k + band <= y; ++k)
+    darkest = std::min(darkest, brightness(sums.mean(x, k, k + band)));
+  return std::clamp((kDarkRim - darkest / face) / (kDarkRim - kDarkest), 0.0f, 1.0f);
 }
 
 cv::Mat costsOf(const Cells& c) {

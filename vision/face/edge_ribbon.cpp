@@ -44,7 +44,7 @@ double finestAcross(const AxisFace& axis, const std::vector<ImageGrid>& grids, s
 }  // namespace
 
 EdgeRibbon edgeRibbon(FaceViews& views, const AxisFace& axis, const std::vector<Point>& line,
-                      const std::vector<Point>& outward, double reachMm) {
+                      const std::vector<Point>& outward, double inwardMm, double outwardMm) {
   EdgeRibbon ribbon;
   std::vector<ImageGrid> grids;
   for (size_t p = 0; p < views.photos.size(); ++p)
@@ -65,8 +65,8 @@ EdgeRibbon edgeRibbon(FaceViews& views, const AxisFace& axis, const std::vector<
     ribbon.rows.push_back(row);
   }
   ribbon.stepMm = std::clamp(finest / 2, 0.1, 0.5);
-  ribbon.middle = int(std::ceil(reachMm / ribbon.stepMm));
-  const int columns = 2 * ribbon.middle + 1;
+  ribbon.middle = int(std::ceil(inwardMm / ribbon.stepMm));
+  const int columns = ribbon.middle + int(std::ceil(outwardMm / ribbon.stepMm)) + 1;
   cv::Mat bgr(int(line.size()), columns, CV_8UC3, cv::Scalar(0, 0, 0));
   for (size_t p = 0; p < views.photos.size(); ++p) {
     cv::Mat map(bgr.size(), CV_32FC2, cv::Scalar(-9, -9)), part;

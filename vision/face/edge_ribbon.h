@@ -23,8 +23,8 @@ struct EdgeRibbon {
   cv::Mat light;  // CV_32FC3, linear light 0..1
 };
 
-// reachMm: to either side of the line.
+// inwardMm, outwardMm: how far to either side of the line.
 EdgeRibbon edgeRibbon(FaceViews& views, const AxisFace& axis, const std::vector<Point>& line,
-                      const std::vector<Point>& outward, double reachMm);
+                      const std::vector<Point>& outward, double inwardMm, double outwardMm);
 
 }  // namespace rackside

@@ -15,6 +15,7 @@ namespace {
 
 constexpr double kReachMm = 12;                   // to either side of the rough line
 constexpr double kWidestWallMm = 30;              // read beyond that
+constexpr double kFaceMm = 36;                    // inward: face, past any bark
 constexpr double kSureRough = 12, kSurePath = 2;  // margins of the two paths, to be sure
 constexpr double kSureSigmaMm = 1.0;
 // Of the arris itself, alike over long stretches: it is rounded and torn, and light falls on it
@@ -142,8 +143,9 @@ void spreadDoubt(std::vector<EdgePoint>& side, double fromShare) {
 std::vector<EdgePoint> refineSide(FaceViews& views, const RoughOutline& outline,
                                   const RoughSide& side, double from, double to) {
   const Guide guide = guideOf(side, from, to);
-  const EdgeRibbon ribbon = edgeRibbon(views, outline.axis, guide.line, guide.outward,
-                                       kReachMm + widestWall(outline.axis, guide));
+  const double reach = kReachMm + widestWall(outline.axis, guide);
+  const EdgeRibbon ribbon =
+      edgeRibbon(views, outline.axis, guide.line, guide.outward, std::max(reach, kFaceMm), reach);
   ArrisPath path = arrisPath(ribbon);
   const Expected expected = expectedOf(ribbon, path.offsetMm, isLong(side.side));
   if (!expected.offsetMm.empty()) path = arrisPath(ribbon, expected.offsetMm);
