@@ -22,6 +22,7 @@ constexpr double kEvidence = 0.25;  // of a cell, as its neighbours are not inde
 constexpr double kUsual = 0.5;      // significance that the wood's own lines have
 constexpr float kNowhere = 6;       // a place that cannot be
 constexpr double kWallSay = 1.1;
+constexpr float kFarBrighter = 1.15F;
 // Where ground or wall is dark, the arris is where it turns dark; an arris that cannot be seen is
 // likelier on a wall that looks like the face.
 constexpr float kDarker = 0.93f, kDarkerBonus = 0.3f, kUnseenArris = -0.8f;
@@ -131,6 +132,14 @@ bool darkerOutward(const Cells& c, const Sums& sums, int x, int y) {
   return brightness(out) < kDarker * brightness(in);
 }
 
+// Whether what would be the wall is far brighter than the face, as a sliver of sapwood is and a
+// wall is not.
+bool farBrighterOutward(const Cells& c, const Sums& sums, int x, int y, int foot) {
+  const int band = std::max(1, int(std::lround(kBroadMm / c.acrossMm)));
+  if (y < band || foot <= y) return false;
+  return brightness(sums.mean(x, y, foot)) > kFarBrighter * brightness(sums.mean(x, y - band, y));
+}
+
 // 0 where the wood inside a border is about as bright as the face farther in, 1 where there is a
 // strip as dark as bark.
 float darkRim(const Cells& c, const Sums& sums, int x, int y) {
@@ -163,7 +172,7 @@ cv::Mat costsOf(const Cells& c) {
       if (evidence > 0 && darkerOutward(c, sums, x, y)) evidence *= 1 + kDarkerBonus;
       if (wall >= kWallSeenMm) evidence = std::max(evidence, kUnseenArris);
       const int foot = y + int(std::lround(wall / c.acrossMm));
-      if (wall >= kWallSeenMm && foot < cost.rows)
+      if (wall >= kWallSeenMm && foot < cost.rows && !farBrighterOutward(c, sums, x, y, foot))
         evidence += float(kWallSay) * std::max(0.0f, beyond.at<float>(foot, x));
       here -= float(kEvidence) * (evidence - kRimSay * darkRim(c, sums, x, y));
     }
