@@ -29,6 +29,7 @@ constexpr float kDarker = 0.93f, kDarkerBonus = 0.3f, kUnseenArris = -0.8f;
 // Bark and shadow lie outside: a rim far darker than the face farther in is not face.
 constexpr double kRimMm = 1.5, kRimWithinMm = 5, kFaceFromMm = 36, kFaceToMm = 16;
 constexpr float kDarkRim = 0.85f, kDarkest = 0.65f, kRimSay = 7;
+constexpr float kBrighterThanFace = 1.12F;  // as the eye steps it
 constexpr double kStepCostPerMm = 0.8, kOtherPlaceMm = 2.5, kWindowMm = 100;
 constexpr double kOffPerMm2 = 0.002;                   // for straying from the rough line
 constexpr double kLeanPerMm2 = 0.02, kMostLean = 0.6;  // from where the side is expected
@@ -140,15 +141,26 @@ bool farBrighterOutward(const Cells& c, const Sums& sums, int x, int y, int foot
   return brightness(sums.mean(x, y, foot)) > kFarBrighter * brightness(sums.mean(x, y - band, y));
 }
 
-// 0 where the wood inside a border is about as bright as the face farther in, 1 where there is a
-// strip as dark as bark.
-float darkRim(const Cells& c, const Sums& sums, int x, int y) {
-  const int band = std::max(1, int(std::lround(kRimMm / c.acrossMm))),
-            rim = int(std::lround(kRimWithinMm / c.acrossMm));
+// How bright the face is farther in than any bark, by column; a card there is no face.
+std::vector<float> faceBrightness(const Cells& c, const Sums& sums) {
   const int from = std::max(0, c.middle - int(kFaceFromMm / c.acrossMm)),
             to = c.middle - int(kFaceToMm / c.acrossMm);
-  if (y - rim < to || to <= from) return 0;
-  const float face = std::max(1.0f, brightness(sums.mean(x, from, to)));
+  std::vector<float> face(size_t(c.colour.cols), 0.0F);
+  if (to <= from || face.empty()) return face;
+  for (int x = 0; x < c.colour.cols; ++x) face[size_t(x)] = brightness(sums.mean(x, from, to));
+  std::vector<float> sorted = face;
+  const auto middle = sorted.begin() + std::ptrdiff_t(sorted.size() / 2);
+  std::nth_element(sorted.begin(), middle, sorted.end());
+  for (float& f : face) f = std::min(f, kBrighterThanFace * *middle);
+  return face;
+}
+
+// 0 where the wood inside a border is about as bright as the face farther in, 1 where there is a
+// strip as dark as bark.
+float darkRim(const Cells& c, const Sums& sums, float face, int x, int y) {
+  const int band = std::max(1, int(std::lround(kRimMm / c.acrossMm))),
+            rim = int(std::lround(kRimWithinMm / c.acrossMm));
+  if (y - rim < c.middle - int(kFaceToMm / c.acrossMm) || face <= 0) return 0;
   float darkest = face;
   for (int k = y - rim; k + band <= y; ++k)
     darkest = std::min(darkest, brightness(sums.mean(x, k, k + band)));
@@ -160,6 +172,7 @@ cv::Mat costsOf(const Cells& c) {
   const cv::Mat sharp = significances(c, stepsOver(c, sums, kSharpMm, true));
   const cv::Mat broad = significances(c, stepsOver(c, sums, kBroadMm, true));
   const cv::Mat beyond = significances(c, stepsOver(c, sums, kSharpMm, false));
+  const std::vector<float> face = faceBrightness(c, sums);
   cv::Mat cost(c.colour.size(), CV_32F);
   for (int x = 0; x < cost.cols; ++x) {
     const double wall = c.wallMm[size_t(x)];
@@ -174,7 +187,7 @@ cv::Mat costsOf(const Cells& c) {
       const int foot = y + int(std::lround(wall / c.acrossMm));
       if (wall >= kWallSeenMm && foot < cost.rows && !farBrighterOutward(c, sums, x, y, foot))
         evidence += float(kWallSay) * std::max(0.0f, beyond.at<float>(foot, x));
-      here -= float(kEvidence) * (evidence - kRimSay * darkRim(c, sums, x, y));
+      here -= float(kEvidence) * (evidence - kRimSay * darkRim(c, sums, face[size_t(x)], x, y));
     }
   }
   return cost;

@@ -12,8 +12,8 @@ namespace {
 constexpr std::array kWander = {1e-8, 1e-7, 1e-6, 1e-5, 1e-4};
 constexpr double kFirstOffsetVar = 400, kFirstSlopeVar = 0.04;
 // Readings so near one another share one error: grain beside the edge and the wear of the arris
-// shift them together (of 1.5, 7.5, 10, 15 and 45 mm, 15 gave the best widths on rendered scenes).
-constexpr double kAlikeMm = 15;
+// shift them together (of 1.5, 5, 8, 11, 15 and 45 mm, 5 gave the best widths on rendered scenes).
+constexpr double kAlikeMm = 5;
 constexpr int kPasses = 3;       // of reweighting
 constexpr double kFarOff = 2.5;  // sigmas, from where a reading loses weight
 

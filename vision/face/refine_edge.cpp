@@ -20,9 +20,10 @@ constexpr double kSureRough = 12, kSurePath = 2;  // margins of the two paths, t
 constexpr double kSureSigmaMm = 1.0;
 // Of the arris itself, alike over long stretches: it is rounded and torn, and light falls on it
 // aslant.
-constexpr double kPlaceSigmaMm = 0.16, kPlaceSigmaPx = 0.28;
+constexpr double kPlaceSigmaMm = 0.19, kPlaceSigmaPx = 0.33;
 constexpr double kRimMm = 3, kFaceFromMm = 9, kRimAlongMm = 60, kDarkRim = 0.55;
-constexpr double kDoubtSpreads = 0.25;  // of a side
+constexpr double kBrighterThanFace = 1.4;  // of light
+constexpr double kDoubtSpreads = 0.25;     // of a side
 // A side that nearly all follows one smooth curve, found row by row, bears itself out.
 constexpr double kBearsItselfOut = 0.9, kDoubtSpreadsOnCurve = 0.5;
 constexpr double kUnsureSigmaMm = 1.5;
@@ -76,6 +77,15 @@ double widestWall(const AxisFace& axis, const Guide& guide) {
   return std::min(widest, kWidestWallMm);
 }
 
+// A card on the face is no face.
+void limitToMedian(cv::Mat column, double times) {
+  std::vector<float> sorted(column.begin<float>(), column.end<float>());
+  if (sorted.empty()) return;
+  const auto middle = sorted.begin() + std::ptrdiff_t(sorted.size() / 2);
+  std::nth_element(sorted.begin(), middle, sorted.end());
+  cv::min(column, times * *middle, column);
+}
+
 // Rows whose outermost face is far darker than the face farther in, as bark or a shadow that was
 // taken for wood would be.
 std::vector<bool> darkRims(const EdgeRibbon& r, const std::vector<double>& offset) {
@@ -92,6 +102,7 @@ std::vector<bool> darkRims(const EdgeRibbon& r, const std::vector<double>& offse
     light.at<float>(i, 0) = mean(i, at - kRimMm, at - 0.7);
     light.at<float>(i, 1) = mean(i, at - 1e3, at - kFaceFromMm);
   }
+  limitToMedian(light.col(1), kBrighterThanFace);
   cv::blur(light, light, {1, int(kRimAlongMm / kEdgeStepMm) | 1}, {-1, -1}, cv::BORDER_REPLICATE);
   std::vector<bool> dark;
   dark.reserve(r.rows.size());

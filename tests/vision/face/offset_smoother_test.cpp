@@ -19,9 +19,9 @@ double live(double x) {
   return 6 * std::sin(x / 60);
 }
 
-// Errors that neighbours within 15 mm share in part, as grain beside an edge makes them.
+// Errors that neighbours within 5 mm share in part, as grain beside an edge makes them.
 std::vector<double> errors(uint32_t seed, int count) {
-  constexpr int kShared = 5;
+  constexpr int kShared = 2;
   std::mt19937 random(seed);
   std::normal_distribution<double> noise(0, kNoiseMm / std::sqrt(kShared));
   std::vector<double> own(size_t(count + kShared - 1)), out;
