@@ -121,6 +121,27 @@ double endAt(const RoughSide& end, double y) {
   return interpolate(turned, y);
 }
 
+// A stretch that a sawn side spends on one side of its curve, clearly off it.
+struct Excursion {
+  size_t first = 0, end = 0;
+  double farthestMm = 0;  // outward, negative for a dent
+};
+
+std::vector<Excursion> excursions(const std::vector<double>& off) {
+  std::vector<Excursion> all;
+  for (size_t i = 0; i < off.size();) {
+    Excursion e{i, i, 0};
+    while (e.end < off.size() && std::abs(off[e.end]) > kOnCurveMm &&
+           off[e.end] * off[e.first] > 0) {
+      if (std::abs(off[e.end]) > std::abs(e.farthestMm)) e.farthestMm = off[e.end];
+      ++e.end;
+    }
+    i = std::max(e.end, i + 1);
+    if (std::abs(e.farthestMm) > kBulgeMm) all.push_back(e);
+  }
+  return all;
+}
+
 // A sawn side against the curve that most of it follows. Where it is in doubt and lies outside, it
 // has run on along a shadow, the wall or a neighbour, and is brought back. (A dent may be wane, and
 // stays.) A short dent or bulge may be a knot, a check or a chip as well as the ground: unsure.
@@ -130,19 +151,22 @@ void holdToCurve(std::vector<EdgePoint>& side, double outward) {
   for (const EdgePoint& p : side) line.push_back(p.at);
   const auto curve = straightSide(line, kOnCurveMm);
   if (!curve) return;
-  const auto off = [&](size_t i) { return outward * (side[i].at.y - curve->at(side[i].at.x)); };
-  for (size_t i = 0; i < side.size(); ++i)
-    if (side[i].state == EdgeState::unsure && off(i) > kBulgeMm)
-      side[i].at.y = curve->at(side[i].at.x);
-  for (size_t i = 0; i < side.size();) {
-    size_t end = i;
-    while (end < side.size() && std::abs(off(end)) > kBulgeMm) ++end;
-    if (double(end - i) * kEdgeStepMm < kLongestChipMm)
-      for (size_t k = i; k < end; ++k)
-        if (side[k].state == EdgeState::sure)
-          side[k].state = EdgeState::unsure,
-          side[k].sigmaMm = std::max(side[k].sigmaMm, kChipSigmaMm);
-    i = std::max(end, i + 1);
+  std::vector<double> off;
+  off.reserve(line.size());
+  for (const Point& p : line) off.push_back(outward * (p.y - curve->at(p.x)));
+  for (const Excursion& e : excursions(off)) {
+    const auto first = side.begin() + std::ptrdiff_t(e.first),
+               end = side.begin() + std::ptrdiff_t(e.end);
+    const auto doubtful =
+        std::count_if(first, end, [](const EdgePoint& p) { return p.state == EdgeState::unsure; });
+    const bool bringBack = e.farthestMm > 0 && 2 * doubtful > end - first;
+    const bool isShort = double(end - first) * kEdgeStepMm < kLongestChipMm;
+    for (auto p = first; p != end; ++p) {
+      if (p->state == EdgeState::bridged) continue;
+      if (bringBack) p->at.y = curve->at(p->at.x);
+      if (bringBack || isShort)
+        p->state = EdgeState::unsure, p->sigmaMm = std::max(p->sigmaMm, kChipSigmaMm);
+    }
   }
 }
 
