@@ -13,7 +13,7 @@ namespace {
 constexpr double kCornerClearMm = 5;  // next to a corner the two sides disturb each other
 constexpr double kCornerBaseMm = 40;  // of side that a corner is extended from
 // A side that is straight farther in is taken to be so up to its corner.
-constexpr double kStraightFromMm = 30, kStraightToMm = 130, kStraightMm = 0.35;
+constexpr double kStraightFromMm = 30, kStraightToMm = 130, kStraightMm = 0.5;
 constexpr double kCornerReachMm = 7;  // from the seen part of either side
 constexpr double kCornerDoubtMm = 35, kCornerOffMm = 1.5;
 constexpr double kOnCurveMm = 1.2, kBulgeMm = 2.5, kLongestChipMm = 200, kChipSigmaMm = 2.5;

@@ -27,6 +27,9 @@ constexpr double kDoubtSpreads = 0.25;     // of a side
 // A side that nearly all follows one smooth curve, found row by row, bears itself out.
 constexpr double kBearsItselfOut = 0.9, kDoubtSpreadsOnCurve = 0.5;
 constexpr double kUnsureSigmaMm = 1.5;
+// A side that may follow bark, a shadow or the foot of the wall all along: of rendered scenes such
+// sides were 3 to 12 mm off.
+constexpr double kLostSigmaMm = 4.5;
 constexpr double kOnCurveMm = 1.2;
 
 bool isLong(Side s) {
@@ -137,7 +140,7 @@ Expected expectedOf(const EdgeRibbon& r, const std::vector<double>& offset, bool
 }
 
 // Where much of a side is in doubt, the rest was chosen between the same rivals.
-void spreadDoubt(std::vector<EdgePoint>& side, double fromShare) {
+void spreadDoubt(std::vector<EdgePoint>& side, double fromShare, double sigmaMm) {
   double unsure = 0, seen = 0;
   for (const EdgePoint& p : side) {
     unsure += p.state == EdgeState::unsure;
@@ -145,8 +148,8 @@ void spreadDoubt(std::vector<EdgePoint>& side, double fromShare) {
   }
   if (unsure <= fromShare * seen) return;
   for (EdgePoint& p : side)
-    if (p.state == EdgeState::sure)
-      p.state = EdgeState::unsure, p.sigmaMm = std::max(p.sigmaMm, kUnsureSigmaMm);
+    if (p.state != EdgeState::bridged)
+      p.state = EdgeState::unsure, p.sigmaMm = std::max(p.sigmaMm, sigmaMm);
 }
 
 }  // namespace
@@ -184,7 +187,10 @@ std::vector<EdgePoint> refineSide(FaceViews& views, const RoughOutline& outline,
       p.state = EdgeState::unsure, p.sigmaMm = std::max(p.sigmaMm, kUnsureSigmaMm);
     points.push_back(p);
   }
-  spreadDoubt(points, bearsItselfOut ? kDoubtSpreadsOnCurve : kDoubtSpreads);
+  if (bearsItselfOut)
+    spreadDoubt(points, kDoubtSpreadsOnCurve, kUnsureSigmaMm);
+  else
+    spreadDoubt(points, kDoubtSpreads, isLong(side.side) ? kLostSigmaMm : kUnsureSigmaMm);
   return points;
 }
 
