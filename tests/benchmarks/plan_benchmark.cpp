@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // How good, how fast and how sure plans are, on racks from a seed; run by hand:
 //   plan_benchmark --check RACKS
-//   plan_benchmark [--seconds S] [--processor S] [--seeds N] [--look 0|1] [--first] [--stock]
-//   [--replan] [--share S] [boards/pieces …]
+//   plan_benchmark [--seconds S] [--processor S] [--seeds [FROM-]N] [--look 0|1] [--panels 0|1]
+//   [--first] [--stock] [--replan] [--share S] [boards/pieces …]
 // One line a rack. "first": the first plan handed out; "last": the plan returned; gaps are those of
 // its value to the bound on the planner's own columns and to the bound that trusts no grid; "chalk"
 // is the plain planner, which goes along each board once and takes the longest part that fits.
@@ -89,7 +89,7 @@ Chalk chalkPlan(const PlanRequest& request, const PlanOptions& options) {
 struct Settings {
   double seconds = 60;
   double processor = 0;  // seconds; when given, the run ends by it and not by the clock
-  int seeds = 3;
+  int firstSeed = 1, seeds = 3;
   bool looks = true;
   bool panels = true;
   bool firstOnly = false;
@@ -197,6 +197,7 @@ void checkMany(int racks) {
     RackSpec spec{1 + seed % 5, 5 + seed * 7 % 26, static_cast<unsigned long long>(seed),
                   0.5 + 0.1 * (seed % 7)};
     spec.looks = seed % 3 != 0;
+    spec.panels = seed % 8 < 5;
     const PlanRequest request = randomRack(spec);
     PlanOptions options;
     options.limitSeconds = 0.3;
@@ -217,6 +218,13 @@ void checkMany(int racks) {
   std::printf("%d racks, %d plans handed out, %d with a breach\n", racks, plans, breaches);
 }
 
+// "3": seeds 1 to 3; "4-6": those.
+void readSeeds(const char* word, Settings& s) {
+  if (std::sscanf(word, "%d-%d", &s.firstSeed, &s.seeds) == 2) return;
+  s.seeds = s.firstSeed;
+  s.firstSeed = 1;
+}
+
 Settings settingsFrom(int count, char** words) {
   Settings s;
   for (int i = 1; i < count; ++i) {
@@ -229,7 +237,7 @@ Settings settingsFrom(int count, char** words) {
     else if (word == "--share" && i + 1 < count)
       s.share = std::stod(words[++i]);
     else if (word == "--seeds" && i + 1 < count)
-      s.seeds = std::stoi(words[++i]);
+      readSeeds(words[++i], s);
     else if (word == "--look" && i + 1 < count)
       s.looks = std::stoi(words[++i]) != 0;
     else if (word == "--panels" && i + 1 < count)
@@ -263,7 +271,7 @@ int main(int count, char** words) try {
       "pieces | s, processor s, MB | "
       "breaches, stopped\n");
   for (const auto& [boards, pieces] : settings.sizes)
-    for (int seed = 1; seed <= settings.seeds; ++seed) {
+    for (int seed = settings.firstSeed; seed <= settings.seeds; ++seed) {
       RackSpec spec{boards, pieces, static_cast<unsigned long long>(seed),
                     settings.leastStock ? 0.3 : 0.7 + 0.4 * (seed % 5) / 4.0};
       spec.looks = settings.looks;
