@@ -15,6 +15,7 @@ namespace {
 
 constexpr int kRoundsAStep = 4;
 constexpr double kClosed = 1e-4;
+constexpr double kLittle = 0.01;  // of the worth, that a step of prices brings
 constexpr double kExact = 1e-9;
 constexpr double kWorthBounding = 0.4;
 constexpr int kRoundsADive = 3, kRoundsWithPanels = 8;
@@ -132,7 +133,11 @@ bool RackSearch::step() {
     return true;
   }
   if (level_ < kLevels) {
-    const bool settled = search_->improve(kRoundsAStep, effort(level_), closeEnough());
+    const double before = search_->masterValue();
+    bool settled = search_->improve(kRoundsAStep, effort(level_), closeEnough());
+    // Whole panels are far from shares of panels: they are not to wait for the last of these.
+    if (!problem_.demand.panels.empty())
+      settled = settled || search_->masterValue() - before < kLittle * atStake();
     if (!problem_.demand.panels.empty()) {
       if (!decided_ || settled)
         decide();
