@@ -75,10 +75,12 @@ nlohmann::json panelJson(const Rack& rack, const Plan& plan, const PlannedPanel&
   j["strips"] = nlohmann::json::array();
   for (const PieceId& id : panel.strips)
     if (const Piece* p = findPiece(plan, id))
-      j["strips"].push_back({{"strip", p->strip},
-                             {"board", boardName(rack, p->board)},
-                             {"face", name(p->showFace)},
-                             {"width_mm", rounded(p->widthMm)}});
+      j["strips"].push_back(
+          {{"strip", p->strip},
+           {"board", boardName(rack, p->board)},
+           {"face", name(p->showFace)},
+           {"turned", std::count(panel.turned.begin(), panel.turned.end(), id) > 0},
+           {"width_mm", rounded(p->widthMm)}});
   return j;
 }
 
@@ -161,6 +163,17 @@ std::vector<std::string> planLines(const Rack& rack, const Plan& plan, const Len
     lines.push_back(line);
     for (const Unplaced::Remedy& r : u.remedies)
       lines.push_back("  would fit: " + remedyWords(rack, r, style));
+  }
+  for (const PlannedPanel& panel : plan.panels) {
+    std::string line =
+        "panel " + partName(rack, panel.part) + " " + std::to_string(panel.copy) + ": ";
+    for (size_t i = 0; i < panel.strips.size(); ++i)
+      if (const Piece* p = findPiece(plan, panel.strips[i]))
+        line += (i > 0 ? ", " : "") + std::to_string(p->strip) + " of board " +
+                boardName(rack, p->board) +
+                (std::count(panel.turned.begin(), panel.turned.end(), p->id) ? " turned" : "");
+    for (const std::string& remark : panel.remarks) line += "; " + remark;
+    lines.push_back(line);
   }
   for (const Blank& blank : plan.blanks)
     for (const std::string& remark : blank.remarks)

@@ -58,6 +58,7 @@ Result<Plan> planAgain(const CutVerb& v, const Rack& rack, const Board& changed,
   options.weights = weightsOf(rack.shop);
   RunControl control(v.seconds);
   Result<Plan> plan = makePlan(request, options, control);
+  if (plan && !v.plain) orderPanels(v.common.rack, request, plan.value());
   if (plan) plan.value().spares = spareStock(request, *plan);
   return plan;
 }

@@ -111,6 +111,8 @@ int run(PlanVerb& v) {
   RunControl control(v.options.limitSeconds);
   auto plans = makePlans(*request, v.options, v.choice, control);
   if (!plans) return inputAtFault(plans.error());
+  if (!v.plain)
+    for (Plan& plan : plans.value()) orderPanels(v.common.rack, *request, plan);
   const size_t taken = static_cast<size_t>(v.take) - 1;
   if (taken >= plans->size())
     return inputAtFault(Error{"Only " + std::to_string(plans->size()) +

@@ -93,6 +93,8 @@ Table panelTable(const PackInput& in) {
                                     int(i)) != panel.subPanelStarts.end();
       if (i > 0) strips += starts ? "  |  " : ";  ";
       strips += QString("%1: ").arg(i + 1) + stripWord(in, panel.strips[i]);
+      if (std::count(panel.turned.begin(), panel.turned.end(), panel.strips[i]) > 0)
+        strips += ", turned end for end";
     }
     for (const std::string& r : panel.remarks)
       remarks += (remarks.isEmpty() ? "" : "; ") + QString::fromStdString(r);

@@ -206,10 +206,14 @@ Result<Plan> sound(const PlanRequest& request, Plan plan) {
 
 }  // namespace
 
-Result<Plan> planAroundMade(const PlanRequest& request, const PlanOptions& options,
-                            RunControl& control) {
+Result<std::vector<Plan>> planAroundMade(const PlanRequest& request, const PlanOptions& options,
+                                         const PlanChoice& choice, RunControl& control) {
   const AroundMade around(request, options);
-  if (!around.anythingLeftToPlan()) return sound(request, around.withoutRest());
+  if (!around.anythingLeftToPlan()) {
+    Result<Plan> alone = sound(request, around.withoutRest());
+    if (!alone) return alone.error();
+    return std::vector<Plan>{std::move(alone).value()};
+  }
   PlanOptions own = options;
   own.onlyWhatIsLost = false;
   own.seed = nextSeed(request, options.seed);
@@ -217,9 +221,15 @@ Result<Plan> planAroundMade(const PlanRequest& request, const PlanOptions& optio
     own.onBetter = [&](const Plan& better) {
       if (const Result<Plan> plan = sound(request, around.joined(better))) options.onBetter(*plan);
     };
-  Result<Plan> rest = makePlan(around.rest(), own, control);
+  Result<std::vector<Plan>> rest = makePlans(around.rest(), own, choice, control);
   if (!rest) return rest.error();
-  return sound(request, around.joined(std::move(rest).value()));
+  std::vector<Plan> plans;
+  for (Plan& one : rest.value()) {
+    Result<Plan> plan = sound(request, around.joined(std::move(one)));
+    if (!plan && plans.empty()) return plan.error();
+    if (plan) plans.push_back(std::move(plan).value());
+  }
+  return plans;
 }
 
 }  // namespace rackside

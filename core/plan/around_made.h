@@ -8,9 +8,10 @@
 
 namespace rackside {
 
-// makePlan() for a request whose current plan has cuts that were made. To plan
-// anew whatever is not sawn yet, standing or not, give onlyWhatIsCut() as the current plan.
-Result<Plan> planAroundMade(const PlanRequest& request, const PlanOptions& options,
-                            RunControl& control);
+// makePlans() for a request whose current plan has cuts that were made: what is cut is alike in all
+// of them. To plan anew whatever is not sawn yet, standing or not, give onlyWhatIsCut() as the
+// current plan.
+Result<std::vector<Plan>> planAroundMade(const PlanRequest& request, const PlanOptions& options,
+                                         const PlanChoice& choice, RunControl& control);
 
 }  // namespace rackside

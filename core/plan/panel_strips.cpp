@@ -31,30 +31,45 @@ const Board* boardOf(const PlanRequest& request, const BoardId& id) {
   return nullptr;
 }
 
-bool showsSapwood(const PlanRequest& request, const Piece& piece) {
+// Sapwood marked on the side of a strip that is near, or far, with its show face up, mm².
+double sapwoodMm2(const PlanRequest& request, const Piece& piece, bool near) {
   const Board* board = boardOf(request, piece.board);
-  if (!board) return false;
+  if (!board) return 0;
+  // Seen from below, what is near in the board is far.
+  const bool low = near == (piece.showFace == Face::A);
+  const double w = piece.widthMm;
+  const Polygon half =
+      rackside::apply(Pose{piece.outline[0], piece.angleRad},
+                      rectangle({0, low ? 0 : w / 2, piece.lengthMm, low ? w / 2 : w}));
+  double sum = 0;
   for (const Mark& m : board->marks)
-    if (m.kind == MarkKind::sapwood && counts(m) && m.on(piece.showFace) &&
-        area(intersect(polygonsOf(*m.on(piece.showFace)), {piece.outline})) > kSapwoodMm2)
-      return true;
-  return false;
+    if (m.kind == MarkKind::sapwood && counts(m) && m.on(piece.showFace))
+      sum += area(intersect(polygonsOf(*m.on(piece.showFace)), {half}));
+  return sum;
 }
 
-// As they lay in the board, strips with sapwood moved to the outside by turns.
-std::vector<Piece*> inShowOrder(const PlanRequest& request, std::vector<Piece*> strips) {
+struct LaidStrip {
+  Piece* piece = nullptr;
+  bool turned = false;  // end for end
+};
+
+// As they lay in the board, strips with sapwood moved to the outside by turns, and turned so that
+// it lies outwards.
+std::vector<LaidStrip> inShowOrder(const PlanRequest& request, std::vector<Piece*> strips) {
   std::stable_sort(strips.begin(), strips.end(), [](const Piece* a, const Piece* b) {
     const Rect p = bounds(a->outline), q = bounds(b->outline);
     return std::tie(a->board, p.y0, p.x0) < std::tie(b->board, q.y0, q.x0);
   });
-  std::vector<Piece*> near, middle, far;
+  std::vector<LaidStrip> near, middle, far;
   bool toNear = true;
   for (Piece* strip : strips) {
-    if (!showsSapwood(request, *strip)) {
-      middle.push_back(strip);
+    const double nearMm2 = sapwoodMm2(request, *strip, true);
+    const double farMm2 = sapwoodMm2(request, *strip, false);
+    if (nearMm2 + farMm2 <= kSapwoodMm2) {
+      middle.push_back({strip, false});
       continue;
     }
-    (toNear ? near : far).push_back(strip);
+    (toNear ? near : far).push_back({strip, toNear ? farMm2 > nearMm2 : nearMm2 > farMm2});
     toNear = !toNear;
   }
   near.insert(near.end(), middle.begin(), middle.end());
@@ -82,11 +97,12 @@ PlannedPanel panelOf(const PlanRequest& request, const Part& part, int copy,
   std::set<BoardId> boards;
   std::set<Sawn> sawn;
   int number = 0;
-  for (Piece* strip : inShowOrder(request, strips)) {
+  for (const auto& [strip, turned] : inShowOrder(request, strips)) {
     strip->copy = copy;
     strip->strip = ++number;
     strip->kind = PieceKind::panelStrip;
     panel.strips.push_back(strip->id);
+    if (turned) panel.turned.push_back(strip->id);
     boards.insert(strip->board);
     if (const Board* b = boardOf(request, strip->board)) sawn.insert(b->sawn);
   }
@@ -111,10 +127,17 @@ std::vector<std::vector<Piece*>> bySpecies(const PlanRequest& request, const Par
     if (piece.part == part && !used.count(piece.id))
       if (const Board* board = boardOf(request, piece.board))
         groups[board->species].push_back(&piece);
+  // Boards sawn alike, then of like tone, next to each other.
+  const auto likeness = [&request](const Piece* piece) {
+    const Board* board = boardOf(request, piece->board);
+    const auto tone = request.tones.find(piece->board);
+    const BoardTone t = tone == request.tones.end() ? BoardTone{} : tone->second;
+    return std::make_tuple(board->sawn, t.lightness, t.warmth, piece->board);
+  };
   std::vector<std::vector<Piece*>> all;
   for (auto& [species, pieces] : groups) {
     std::stable_sort(pieces.begin(), pieces.end(),
-                     [](const Piece* a, const Piece* b) { return a->board < b->board; });
+                     [&](const Piece* a, const Piece* b) { return likeness(a) < likeness(b); });
     all.push_back(std::move(pieces));
   }
   return all;

@@ -125,6 +125,7 @@ struct PlannedPanel {
   int copy = 1;
   double glueLineMm = 0;            // taken from each glued edge
   std::vector<PieceId> strips;      // in show order
+  std::vector<PieceId> turned;      // those of them that lie end for end, left for right
   std::vector<int> subPanelStarts;  // index of the first strip of each glue-up the planer takes
   std::vector<std::string> remarks;
   KeptKeys extra;

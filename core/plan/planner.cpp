@@ -60,14 +60,9 @@ Result<std::vector<Plan>> makePlans(const PlanRequest& request, const PlanOption
   if (const Status ok = choice.validate(); !ok) return ok.error();
   if (const Status ok = validate(request); !ok) return ok.error();
 
-  // Of these there is one plan.
-  const bool isCut = request.current && hasMadeCuts(*request.current);
-  if (isCut || hasPanels(request)) {
-    Result<Plan> plan = hasPanels(request) ? planWithPanels(request, options, control)
-                                           : planAroundMade(request, options, control);
-    if (!plan) return plan.error();
-    return std::vector<Plan>{std::move(plan).value()};
-  }
+  if (hasPanels(request)) return planWithPanels(request, options, choice, control);
+  if (request.current && hasMadeCuts(*request.current))
+    return planAroundMade(request, options, choice, control);
   Result<std::vector<Plan>> plans = planWithGangs(request, options, choice, {}, control);
   if (plans && options.onBetter) options.onBetter(plans->front());
   return plans;

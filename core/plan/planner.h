@@ -24,6 +24,7 @@ struct PlanRequest {
   std::vector<PieceId> pinned;  // pieces of `current` that must stay where they are
   const Plan* current = nullptr;
   std::vector<BoardId> forbidden;  // boards not to be touched; a region is an `avoid` mark
+  BoardTones tones = {};           // of boards that strips of a panel may come from; may be empty
 };
 
 // mostValue: the greatest worth that the boards can hold. leastStock: place all that can be placed,
@@ -70,8 +71,8 @@ struct PlanChoice {
 Result<Plan> makePlan(const PlanRequest& request, const PlanOptions& options, RunControl& control);
 
 // The best plan, which has four fifths of the time, and up to choice.most − 1 that really differ;
-// fewer when the boards allow no others within the loss, or when it was stopped by hand; one alone
-// where cuts have been made or panels are planned in strips. Fails as makePlan() does.
+// fewer when the boards allow no others within the loss, or when it was stopped by hand. Once cuts
+// have been made they differ in what is not cut yet. Fails as makePlan() does.
 Result<std::vector<Plan>> makePlans(const PlanRequest& request, const PlanOptions& options,
                                     const PlanChoice& choice, RunControl& control);
 

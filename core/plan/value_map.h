@@ -28,6 +28,13 @@ struct ValueMap {
   double mean(const Rect& r) const;
 };
 
+// What a board's wood looks like as a whole, ln of light and of red over blue: so that strips of
+// like boards are glued up together.
+struct BoardTone {
+  double lightness = 0, warmth = 0;
+};
+using BoardTones = std::map<BoardId, BoardTone>;
+
 using ValueMaps = std::map<std::tuple<BoardId, Face, Look>, ValueMap>;
 
 }  // namespace rackside

@@ -36,8 +36,9 @@ const Board* boardOf(const PlanRequest& request, const BoardId& id) {
 
 class PanelPlanning {
  public:
-  PanelPlanning(const PlanRequest& request, const PlanOptions& options, RunControl& control)
-      : request_(request), options_(options), control_(control) {
+  PanelPlanning(const PlanRequest& request, const PlanOptions& options, const PlanChoice& choice,
+                RunControl& control)
+      : request_(request), options_(options), choice_(choice), control_(control) {
     isCut_ = request.current && hasMadeCuts(*request.current);
     own_ = request_;
     own_.parts.clear();
@@ -48,16 +49,22 @@ class PanelPlanning {
     }
   }
 
-  Result<Plan> make() {
+  Result<std::vector<Plan>> make() {
     PlanOptions options = options_;
     options.onBetter = [&](const Plan& better) { take(better); };
-    const Result<Plan> made = isCut_ ? planAroundMade(own_, options, control_) : makeWhole(options);
+    Result<std::vector<Plan>> made = isCut_
+                                         ? planAroundMade(own_, options, choice_, control_)
+                                         : planWithGangs(own_, options, choice_, panels_, control_);
     if (!made) return made.error();
-    take(*made);
+    take(made->front());
     if (!best_) return Error{"The panels cannot be planned: " + fault_ + "."};
-    best_->remarks.emplace_back(
-        "The bound is for the numbers of strips that were tried, all strips of a panel alike.");
-    return *best_;
+    std::vector<Plan> plans{*best_};
+    for (size_t i = 1; i < made->size(); ++i)
+      if (auto other = inPanels(std::move(made.value()[i]))) plans.push_back(std::move(*other));
+    for (Plan& plan : plans)
+      plan.remarks.emplace_back(
+          "The bound is for the numbers of strips that were tried, all strips of a panel alike.");
+    return plans;
   }
 
  private:
@@ -100,14 +107,8 @@ class PanelPlanning {
     return current;
   }
 
-  Result<Plan> makeWhole(const PlanOptions& options) {
-    Result<std::vector<Plan>> plans = planWithGangs(own_, options, {}, panels_, control_);
-    if (!plans) return plans.error();
-    return std::move(plans.value().front());
-  }
-
-  // The plan in panels, kept when it is no worse than the best so far.
-  void take(Plan plan) {
+  // The plan in panels; none when the checker refuses it.
+  std::optional<Plan> inPanels(Plan plan) {
     const std::vector<Unplaced> reasons = std::move(plan.unplaced);
     plan.unplaced.clear();
     intoPanels(request_, ways_, plan);
@@ -116,11 +117,17 @@ class PanelPlanning {
     plan.gridBound = std::max(plan.gridBound, plan.value);
     plan.seconds = std::chrono::duration<double>(Clock::now() - start_).count();
     sayWhy(reasons, plan);
-    if (const auto breaches = checkPlan(request_, plan); !breaches.empty()) {
-      fault_ = breaches[0].message + " (" + breaches[0].rule + ")";
-      return;
-    }
-    best_ = std::move(plan);
+    const auto breaches = checkPlan(request_, plan);
+    if (breaches.empty()) return plan;
+    fault_ = breaches[0].message + " (" + breaches[0].rule + ")";
+    return std::nullopt;
+  }
+
+  // A better plan, kept and handed on.
+  void take(Plan plan) {
+    auto whole = inPanels(std::move(plan));
+    if (!whole) return;
+    best_ = std::move(whole);
     if (options_.onBetter) options_.onBetter(*best_);
   }
 
@@ -147,6 +154,7 @@ class PanelPlanning {
   using Clock = std::chrono::steady_clock;
   const PlanRequest& request_;
   const PlanOptions& options_;
+  const PlanChoice& choice_;
   RunControl& control_;
   Clock::time_point start_ = Clock::now();
   bool isCut_ = false;
@@ -167,9 +175,9 @@ bool hasPanels(const PlanRequest& request) {
   });
 }
 
-Result<Plan> planWithPanels(const PlanRequest& request, const PlanOptions& options,
-                            RunControl& control) {
-  return PanelPlanning(request, options, control).make();
+Result<std::vector<Plan>> planWithPanels(const PlanRequest& request, const PlanOptions& options,
+                                         const PlanChoice& choice, RunControl& control) {
+  return PanelPlanning(request, options, choice, control).make();
 }
 
 }  // namespace rackside

@@ -6,13 +6,13 @@
 
 namespace rackside {
 
-// Is there a part that may be planned in strips? Then makePlan() goes this way.
+// Is there a part that may be planned in strips? Then makePlans() goes this way.
 bool hasPanels(const PlanRequest& request);
 
 // Each panel in a few strips, in more, or in one piece where a board is wide enough: the search
 // chooses among all of them at once. A panel is whole or not there. The bound is that of the counts
 // tried, all strips of a panel of one width.
-Result<Plan> planWithPanels(const PlanRequest& request, const PlanOptions& options,
-                            RunControl& control);
+Result<std::vector<Plan>> planWithPanels(const PlanRequest& request, const PlanOptions& options,
+                                         const PlanChoice& choice, RunControl& control);
 
 }  // namespace rackside

@@ -240,8 +240,9 @@ nlohmann::json panelJson(const PlannedPanel& p) {
                    {"glue_line_mm", p.glueLineMm},
                    {"sub_panel_starts", p.subPanelStarts},
                    {"remarks", p.remarks}};
-  j["strips"] = nlohmann::json::array();
+  j["strips"] = j["turned"] = nlohmann::json::array();
   for (const PieceId& id : p.strips) j["strips"].push_back(id.text);
+  for (const PieceId& id : p.turned) j["turned"].push_back(id.text);
   addExtra(j, *p.extra);
   return j;
 }
@@ -252,6 +253,7 @@ PlannedPanel readPanel(JsonReader& r) {
   p.copy = static_cast<int>(r.integer("copy", 1, kMany));
   p.glueLineMm = r.number("glue_line_mm", 0);
   for (const std::string& id : r.texts("strips")) p.strips.push_back({id});
+  for (const std::string& id : r.texts("turned")) p.turned.push_back({id});
   if (r.has("sub_panel_starts"))
     for (const double start : r.numbers("sub_panel_starts"))
       p.subPanelStarts.push_back(static_cast<int>(start));

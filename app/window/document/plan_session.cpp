@@ -14,6 +14,7 @@
 #include "core/plan/spare_stock.h"
 #include "vision/wood/figure_cache.h"
 #include "vision/wood/rank/look_maps.h"
+#include "vision/wood/rank/plan_panels.h"
 
 namespace rackside {
 
@@ -44,11 +45,12 @@ Plan movedPlan(const Plan& plan, const PieceId& id, Point delta) {
 
 // A fault inside the planner ends the run, not the program with the maker's work in it.
 Result<Plan> planOrFail(const PlanRequest& request, const PlanOptions& options,
-                        RunControl& control) {
+                        const FigureSource& figures, RunControl& control) {
   try {
     auto plan = makePlan(request, options, control);
     if (plan) {
       addRemedies(request, plan.value());
+      orderPanels(request.boards, figures, plan.value());
       plan.value().spares = spareStock(request, *plan);
     }
     return plan;
@@ -59,12 +61,16 @@ Result<Plan> planOrFail(const PlanRequest& request, const PlanOptions& options,
 }
 
 // What the wood looks like, for parts that want a look; the first time it is read off the pictures.
-void addLooks(const std::filesystem::path& rackFolder, PlanRequest& request, RunControl& control) {
-  const FigureSource figures = [&](const Board& board, Face face) {
+FigureSource figuresOf(const std::filesystem::path& rackFolder) {
+  return [rackFolder](const Board& board, Face face) {
     RunControl own;
     return figureOf(board, face, rackFolder, defaultCacheFolder(), own);
   };
+}
+
+void addLooks(const FigureSource& figures, PlanRequest& request, RunControl& control) {
   request.worth = lookMaps(request.boards, request.parts, figures, control).worth;
+  request.tones = boardTones(request.boards, request.parts, figures);
 }
 
 const Piece* findPiece(const Plan& plan, const PieceId& id) {
@@ -180,9 +186,10 @@ void PlanSession::run(const std::shared_ptr<const Plan>& current, double limitSe
   inBackground(
       pool_, this,
       [work, current, options, limitSeconds, folder = document_.folder(), control = control_] {
-        addLooks(folder, *work, *control);
+        const FigureSource figures = figuresOf(folder);
+        addLooks(figures, *work, *control);
         control->setLimit(limitSeconds);  // the first reading of the wood is not planning
-        return std::make_shared<Result<Plan>>(planOrFail(*work, options, *control));
+        return std::make_shared<Result<Plan>>(planOrFail(*work, options, figures, *control));
       },
       [this, current, control = control_](const std::shared_ptr<Result<Plan>>& made) {
         if (control != control_) return;  // another rack was opened meanwhile

@@ -4,6 +4,7 @@
 #include <QLocale>
 #include <QObject>
 #include <QStringList>
+#include <algorithm>
 #include <map>
 #include <set>
 
@@ -46,11 +47,11 @@ QString spareWords(const Rack& rack, const Spare& spare, const LengthStyle& styl
            lengthText(spare.place.y0, style));
 }
 
-QString stripWords(const Rack& rack, const Piece& piece) {
+QString stripWords(const Rack& rack, const Piece& piece, bool turned) {
   QString text =
       boardLink(rack, piece.board) +
       (piece.showFace == Face::A ? QObject::tr(", face A up") : QObject::tr(", face B up"));
-  return text;
+  return turned ? text + QObject::tr(", turned end for end") : text;
 }
 
 }  // namespace
@@ -89,7 +90,11 @@ QString panelNotes(const Rack& rack, const Plan& plan) {
     QString text = QStringLiteral("<b>%1 %2</b>").arg(partWord(rack, panel.part)).arg(panel.copy);
     for (size_t i = 0; i < panel.strips.size(); ++i)
       if (const Piece* piece = findPiece(plan, panel.strips[i]))
-        text += QStringLiteral("<br>%1. %2").arg(i + 1).arg(stripWords(rack, *piece));
+        text += QStringLiteral("<br>%1. %2")
+                    .arg(i + 1)
+                    .arg(stripWords(
+                        rack, *piece,
+                        std::count(panel.turned.begin(), panel.turned.end(), piece->id) > 0));
     for (const std::string& remark : panel.remarks)
       text += QStringLiteral("<br>") + safe(remark) + QLatin1Char('.');
     html += paragraph(text);

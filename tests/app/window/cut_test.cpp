@@ -55,6 +55,7 @@ struct CutDay {
     return n;
   }
   void clickBox(int row) {
+    if (!list) return;
     const QRect at = list->visualItemRect(list->item(row));
     QStyleOptionViewItem option;
     option.initFrom(list);

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "core/plan/checker.h"
+#include "core/plan/made_cuts.h"
 #include "core/plan/plan_difference.h"
 #include "core/plan/planner.h"
 #include "random_racks.h"
@@ -101,4 +103,65 @@ TEST_CASE("a choice of plans that asks for the impossible says so", "[planner][a
   const auto plans = makePlans(request, options, choice, control);
   REQUIRE(plans.ok());
   CHECK(plans->size() == 1);
+}
+
+namespace {
+
+PlanChoice three() {
+  PlanChoice choice;
+  choice.most = 3;
+  return choice;
+}
+
+}  // namespace
+
+TEST_CASE("alternatives with panels hold whole panels", "[planner][alternatives][panel]") {
+  int found = 0;
+  for (const unsigned seed : {3U, 5U, 6U}) {
+    const PlanRequest request = randomRack({6, 20, seed, 0.5, false, true});
+    PlanOptions options;
+    options.limitSeconds = 3;
+    RunControl control;
+    const Result<std::vector<Plan>> plans = makePlans(request, options, three(), control);
+    REQUIRE(plans.ok());
+    for (size_t i = 0; i < plans->size(); ++i) {
+      const Plan& plan = (*plans)[i];
+      INFO("seed " << seed << ", plan " << i);
+      for (const Breach& b : checkPlan(request, plan)) FAIL_CHECK(b.rule + ": " + b.message);
+      CHECK(plan.value >= plans->front().value * (1 - three().mostLoss) - 1e-6);
+      if (i > 0 && !plan.panels.empty()) ++found;
+    }
+  }
+  CHECK(found >= 2);
+}
+
+TEST_CASE("alternatives after cuts were made leave alone what is cut",
+          "[planner][alternatives][cut]") {
+  int found = 0;
+  for (unsigned seed = 1; seed <= 3; ++seed) {
+    PlanRequest request = randomRack({6, 24, seed, 0.6, false});
+    PlanOptions options;
+    options.limitSeconds = 1;
+    RunControl control;
+    const Result<Plan> first = makePlan(request, options, control);
+    REQUIRE(first.ok());
+    const BoardId board = first->cuts.front().board;
+    const auto on = std::find_if(request.boards.begin(), request.boards.end(),
+                                 [&](const Board& b) { return b.id == board; });
+    Result<Plan> cut = withCutsMade(*first, *on, {1, 2});
+    REQUIRE(cut.ok());
+    const Plan current = onlyWhatIsCut(*cut);
+    request.current = &current;
+    options.limitSeconds = 3;
+    const Result<std::vector<Plan>> plans = makePlans(request, options, three(), control);
+    REQUIRE(plans.ok());
+    for (const Plan& plan : *plans) {
+      // The rule about cuts that were made is among the checker's.
+      for (const Breach& b : checkPlan(request, plan)) FAIL_CHECK(b.rule + ": " + b.message);
+      CHECK(std::count_if(plan.cuts.begin(), plan.cuts.end(),
+                          [](const Cut& c) { return c.made; }) == 2);
+    }
+    found += static_cast<int>(plans->size()) - 1;
+  }
+  CHECK(found >= 3);
 }

@@ -186,7 +186,8 @@ TEST_CASE("random small parts are never planned alone, and all copies are told",
       request.parts.push_back(p);
     }
     const Plan plan = planned(request, 0.3);
-    for (const auto& [id, pieces] : byBlank(plan)) {
+    for (const auto& blank : byBlank(plan)) {
+      const auto& pieces = blank.second;
       const bool different = std::any_of(
           pieces.begin(), pieces.end(), [&](const Piece* p) { return p->part != pieces[0]->part; });
       mixed += different ? 1 : 0;

@@ -133,8 +133,42 @@ TEST_CASE("strips with sapwood lie at the panel's edges", "[panel]") {
     if (bounds(p.outline).y0 > 29) continue;
     ++withSapwood;
     CHECK((i == 0 || i + 1 == strips.size()));
+    // It is along the board's near edge: outwards as it lies at the near side of the panel (face A
+    // up), turned end for end at the far one.
+    const auto& turned = plan.panels[0].turned;
+    const bool isTurned = std::find(turned.begin(), turned.end(), p.id) != turned.end();
+    CHECK(isTurned == ((i == 0) != (p.showFace == Face::A)));
   }
   CHECK(withSapwood == 2);
+}
+
+TEST_CASE("strips of boards that are sawn alike and of like tone make one panel", "[panel]") {
+  // Four boards, one strip from each, two panels of two strips.
+  std::vector<Board> boards;
+  for (const char* id : {"a", "b", "c", "d"}) boards.push_back(plank(id, 1000, 175));
+  Part part = top(800, 300, 120);
+  part.copies = 2;
+  const auto partners = [&](const PlanRequest& request) {
+    const Plan plan = planned(request);
+    std::map<std::string, std::string> with;
+    REQUIRE(plan.panels.size() == 2);
+    for (const PlannedPanel& panel : plan.panels) {
+      std::vector<std::string> on;
+      for (const PieceId& id : panel.strips)
+        for (const Piece& p : plan.pieces)
+          if (p.id == id) on.push_back(p.board.text);
+      REQUIRE(on.size() == 2);
+      with[on[0]] = on[1], with[on[1]] = on[0];
+    }
+    return with;
+  };
+  PlanRequest request{boards, {part}, Shop{}, {}, {}, nullptr, {}};
+  request.tones = {{{"a"}, {4.2, 0}}, {{"b"}, {3.1, 0}}, {{"c"}, {4.1, 0}}, {{"d"}, {3.2, 0}}};
+  CHECK(partners(request)["a"] == "c");
+  // Ring direction comes before tone.
+  request.boards[0].sawn = request.boards[3].sawn = Sawn::quarter;
+  request.boards[1].sawn = request.boards[2].sawn = Sawn::flat;
+  CHECK(partners(request)["a"] == "d");
 }
 
 TEST_CASE("panels on random racks are whole, of one wood, and worth having", "[panel]") {

@@ -125,6 +125,7 @@ TEST_CASE("fields survive, not only their JSON") {
   CHECK(planBack.spares[0].board == plan.spares[0].board);
   CHECK(planBack.spares[0].place == plan.spares[0].place);
   CHECK(planBack.panels[0].strips == plan.panels[0].strips);
+  CHECK(planBack.panels[0].turned == plan.panels[0].turned);
   CHECK(back.offcutOf == b.offcutOf);
   CHECK(back.leftEndSawn == b.leftEndSawn);
   CHECK(back.cutUp == b.cutUp);

@@ -214,7 +214,7 @@ Plan RandomRack::plan(const Rack& of) {
     if (maybe()) spare = {piece.id, board.id, {1, 2, real(3, 900), 80}, maybe(), unknown()};
     plan.spares.push_back(spare);
     plan.score.push_back({"parts", 1, real(0, 9), real(0, 9), word()});
-    plan.panels.push_back({piece.part, 1, 1.6, {piece.id}, {0}, {word()}, unknown()});
+    plan.panels.push_back({piece.part, 1, 1.6, {piece.id}, {piece.id}, {0}, {word()}, unknown()});
     if (maybe()) unplaced.nearest = Unplaced::Nearest{board.id, real(1, 90), "length"};
     plan.unplaced.push_back(unplaced);
   }

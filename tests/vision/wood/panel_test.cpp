@@ -61,6 +61,17 @@ TEST_CASE("a strip is turned over where its other face matches better, and only 
 }
 
 // Against plain trying of every order and way.
+TEST_CASE("sapwood is kept to the outer edges, before all matching") {
+  Panel panel;
+  // By lightness alone 0, 1, 2 would be laid as they are; but the middle one has sapwood.
+  panel.strips = {strip(0.0, 0.1), strip(0.1, 0.2), strip(0.2, 0.3)};
+  panel.strips[1].far.sapwood = true;
+  const PanelOrder best = bestOrders(panel, 1).front();
+  for (const Seam& seam : best.seams) CHECK_FALSE(seam.sapwood);
+  CHECK((best.strips.front() == LaidStrip{1, true, false} ||
+         best.strips.back() == LaidStrip{1, false, false}));
+}
+
 TEST_CASE("no order of strips is better than the first of the best") {
   std::mt19937 random(5);
   std::uniform_real_distribution<double> draw(0, 0.4);

@@ -12,6 +12,8 @@ namespace {
 // (judged by eye; no source).
 constexpr double kPlainStep = 0.06;
 constexpr double kPlainSlopeRad = 5 * CV_PI / 180;
+// Sapwood inside a panel is worse than any step of colour that is only plain to see.
+constexpr double kSapwoodInside = 4;
 constexpr size_t kMostTried = 7;  // strips whose orders are all tried; beyond, by exchanges
 
 // As it comes next to its neighbour: which edge, and whether it runs the other way.
@@ -45,7 +47,8 @@ Seam seamOf(const Panel& panel, const LaidStrip& low, const LaidStrip& high) {
     step += light * light + warm * warm;
     slope += std::abs(std::remainder(a.edge->slopeRad[p] - b.edge->slopeRad[q], CV_PI));
   }
-  return {std::sqrt(step / StripEdge::kStretches), slope / StripEdge::kStretches};
+  return {std::sqrt(step / StripEdge::kStretches), slope / StripEdge::kStretches,
+          a.edge->sapwood || b.edge->sapwood};
 }
 
 // The same panel turned half round in its plane is the same panel.
@@ -159,7 +162,8 @@ PanelOrder improved(const Panel& panel, PanelOrder order) {
 }  // namespace
 
 double Seam::cost() const {
-  return std::hypot(colourStep / kPlainStep, slopeRad / kPlainSlopeRad) / std::sqrt(2.0);
+  return std::hypot(colourStep / kPlainStep, slopeRad / kPlainSlopeRad) / std::sqrt(2.0) +
+         (sapwood ? kSapwoodInside : 0);
 }
 
 PanelOrder judgedOrder(const Panel& panel, const std::vector<LaidStrip>& strips) {

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "core/job/shop.h"
+#include "vision/wood/rank/best_place.h"
 #include "vision/wood/rank/rank.h"
 
 namespace rackside {
@@ -17,6 +18,7 @@ namespace rackside {
 struct StripEdge {
   static constexpr int kStretches = 8;
   std::array<double, kStretches> lightness{}, warmth{}, slopeRad{};
+  bool sapwood = false;  // to be kept to the panel's outer edges
 };
 
 // A strip with one of its faces up, its left end to the left.
@@ -42,6 +44,7 @@ struct LaidStrip {
 struct Seam {
   double colourStep = 0;  // ln of lightness and warmth together, rms along it
   double slopeRad = 0;    // angle at which the grain meets, mean
+  bool sapwood = false;   // lies against it, inside the panel
   double cost() const;    // 0: not to be seen; 1: plain to see
 };
 
@@ -56,6 +59,9 @@ struct Panel {
   std::vector<PanelStrip> strips;
   std::vector<PanelOrder> orders;  // best first
 };
+
+// A strip of a finished size (no outline) that lies at `place`, read off the face.
+StripFace stripAt(const FaceFigure& figure, Placement place, const Part& strip, bool colour);
 
 // The size of the strips that a panel of this part is glued up from: as few as its rules allow, all
 // of one width. Fails when the part's rules allow none.

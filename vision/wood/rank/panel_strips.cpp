@@ -41,6 +41,8 @@ StripEdge edgeOf(const FaceFigure& figure, const Placement& place, const Part& s
   return edge;
 }
 
+}  // namespace
+
 StripFace stripAt(const FaceFigure& figure, Placement place, const Part& strip, bool colour) {
   StripFace s;
   s.near = edgeOf(figure, place, strip, false);
@@ -51,6 +53,8 @@ StripFace stripAt(const FaceFigure& figure, Placement place, const Part& strip, 
   s.place = std::move(place);
   return s;
 }
+
+namespace {
 
 Mark taken(const Placement& place, double kerfMm) {
   Mark m;
