@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/panels/cut_panel.h"
 
+#include <QApplication>
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QScrollArea>
@@ -9,6 +10,7 @@
 
 #include "app/sheets/board_work.h"
 #include "app/window/look/text.h"
+#include "app/window/look/theme.h"
 
 namespace rackside {
 
@@ -35,6 +37,8 @@ CutPanel::CutPanel(Document& document, Choice& choice, PlanSession& planning, Cu
       planning_(planning),
       session_(session) {
   build();
+  colourBoxes();
+  connect(&Theme::instance(), &Theme::changed, this, &CutPanel::colourBoxes);
   connect(&document_, &Document::opened, this, &CutPanel::refresh);
   connect(&document_, &Document::changed, this, &CutPanel::refresh);
   connect(&choice_, &Choice::boardChosen, this, &CutPanel::refresh);
@@ -90,6 +94,13 @@ void CutPanel::build() {
   column->addWidget(&planRest_);
   column->addWidget(&done_);
   setMinimumWidth(290);
+}
+
+// The frame of an empty box is drawn from the window's colour, which is too dark to see at night.
+void CutPanel::colourBoxes() {
+  QPalette palette = QApplication::palette();
+  palette.setColor(QPalette::Window, colours().faint);
+  list_.setPalette(palette);
 }
 
 QWidget* CutPanel::buildMiscut() {

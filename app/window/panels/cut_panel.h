@@ -28,6 +28,7 @@ class CutPanel : public QWidget {
  private:
   void build();
   QWidget* buildMiscut();
+  void colourBoxes();
   void refresh();
   void showCuts(const Board& board);
   void showNext();
