@@ -19,10 +19,8 @@ constexpr double kLittle = 0.01;  // of the worth, that a step of prices brings
 constexpr double kExact = 1e-9;
 constexpr double kWorthBounding = 0.4;
 constexpr int kRoundsADive = 3, kRoundsWithPanels = 8;
-constexpr int kRoundsADecision = 12;
 constexpr double kNearlyWhole = 0.95;
 constexpr double kAsDecided = 0.7;    // of neighbourhoods that leave the numbers of panels alone
-constexpr double kDecide = 0.3;       // least share of a panel that may be made, by chance
 constexpr double kDiceShare = 0.3;    // of how sure an offer is, left to chance
 constexpr int kTighteningSteps = 15;  // of penalties, when the bound is all that counts
 constexpr int kRoundsANeighbourhood = 6;
@@ -235,63 +233,6 @@ std::vector<Offer> RackSearch::surest(PriceSearch& search, const std::vector<int
     taken.push_back(std::move(offer));
   }
   return taken;
-}
-
-// How many panels to make in each way: about as many as the master does, which way by chance where
-// it makes shares.
-std::vector<int> RackSearch::wholeNumbers(const std::vector<double>& shares) {
-  std::vector<int> made;
-  auto share = shares.begin();
-  for (const WantedPanel& panel : problem_.demand.panels) {
-    double rest = 0;
-    std::vector<double> parts;
-    for (size_t w = 0; w < panel.ways.size() && share != shares.end(); ++w, ++share) {
-      made.push_back(static_cast<int>(std::floor(*share + 1e-6)));
-      parts.push_back(std::max(0.0, *share - made.back()));
-      rest += parts.back();
-    }
-    for (int more = static_cast<int>(rest + kDecide + (1 - 2 * kDecide) * chance()); more > 0;
-         --more) {
-      double pick = chance() * rest;
-      size_t w = 0;
-      while (w + 1 < parts.size() && pick >= parts[w]) pick -= parts[w++];
-      ++made[made.size() - parts.size() + w];
-      rest -= parts[w];
-      parts[w] = 0;
-    }
-  }
-  return made;
-}
-
-std::vector<int> RackSearch::wholePanelsIn(const std::vector<Offer>& plan) const {
-  const std::vector<int> copies = copiesIn(plan);
-  std::vector<int> made;
-  for (const WantedPanel& panel : problem_.demand.panels) {
-    int open = panel.copies;
-    for (const PanelWay& way : panel.ways) {
-      const int strips = copies[way.part] + problem_.demand.heldOf(way.part);
-      made.push_back(std::min(open, strips / way.strips));
-      open -= made.back();
-    }
-  }
-  return made;
-}
-
-// Shares of panels are worth nothing: fixes how many are made in each way, about as the master has
-// them, and asks for offers for that. Of two choices the one stays that leaves more.
-void RackSearch::decide() {
-  const std::vector<double> shares = search_->wholePanels();
-  Demand demand = problem_.demand;
-  demand.decide(wholeNumbers(shares));
-  auto fresh = std::make_unique<PriceSearch>(pricers_, demand, shouldEnd_);
-  const auto give = [&](const std::vector<Offer>& offers) {
-    for (const Offer& o : offers)
-      if (demand.fits(o.parts)) fresh->offer(o);
-  };
-  give(search_->offers());
-  if (decided_) give(decided_->offers());
-  fresh->improve(kRoundsADecision, quickEffort(), closeEnough());
-  if (!decided_ || fresh->masterValue() > decided_->masterValue()) decided_ = std::move(fresh);
 }
 
 // Takes the surest offers for good, asks the other boards for layouts of what is left, and so on:
