@@ -7,6 +7,7 @@
 #include "core/plan/area_bound.h"
 #include "core/plan/checker.h"
 #include "core/plan/drying.h"
+#include "core/plan/finer_columns.h"
 #include "core/plan/gangs.h"
 #include "core/plan/panel_strips.h"
 #include "core/plan/search/each_in_parallel.h"
@@ -61,13 +62,6 @@ void remarkOnDrying(const PlanRequest& request, Plan& plan) {
 void requireSound(const PlanRequest& request, const Plan& plan) {
   if (const auto breaches = checkPlan(request, plan); !breaches.empty())
     throw RefusedPlan(breaches[0].message + " (" + breaches[0].rule + ")");
-}
-
-// On columns `times` narrower, where all that fitted still fits.
-void toFiner(SectionLayout& s, int times) {
-  s.from *= times;
-  s.to *= times;
-  for (StripLayout& strip : s.strips) strip.column *= times;
 }
 
 double valuePerMm2(const PlanRequest& request) {
@@ -340,11 +334,16 @@ Plan PlanRun::finished(const Grid& grid, const std::vector<Offer>& offers) const
   return plan;
 }
 
-void PlanRun::toFinerColumns() {
-  for (Offer& o : offers_)
-    for (SectionLayout& s : o.layout.sections) toFiner(s, kCoarser);
-  for (auto& ofBoard : besidePins_)
-    for (FilledSection& f : ofBoard) toFiner(f.layout, kCoarser);
+void PlanRun::toFinerColumns(const Grid& fine) {
+  for (Offer& o : offers_) {
+    bool stays = true;
+    for (SectionLayout& s : o.layout.sections)
+      stays = stays && toFiner(s, kCoarser, *fine.open[o.board], fine.job);
+    if (!stays) o = {o.board, {}, 0, {}, false};
+  }
+  for (size_t b = 0; b < besidePins_.size(); ++b)
+    for (FilledSection& f : besidePins_[b])
+      (void)toFiner(f.layout, kCoarser, *fine.open[b], fine.job);
 }
 
 std::vector<Plan> PlanRun::make() {
@@ -362,8 +361,8 @@ std::vector<Plan> PlanRun::make() {
       return {finished(coarse, offers_)};
     }
   }
-  toFinerColumns();
   const Grid fine(*this, goalKinds_, kFineMm, std::vector<char>(boards_.size(), 0));
+  toFinerColumns(fine);
   search(fine);
   std::vector<Plan> plans;
   plans.reserve(plans_.size());

@@ -60,7 +60,7 @@ class PlanRun {
   void publish(const Grid& grid, const std::vector<Offer>& offers);
   void search(const Grid& grid);
   void noteBounds(const RackSearch& search);
-  void toFinerColumns();
+  void toFinerColumns(const Grid& fine);
   void findOthers(RackSearch& search);
   Plan finished(const Grid& grid, const std::vector<Offer>& offers) const;
   std::string whyStopped() const;
