@@ -79,6 +79,7 @@ std::vector<State> smoothedBack(const Filtered& f, double h) {
 
 std::vector<double> variances(const std::vector<OffsetReading>& readings) {
   std::vector<double> r;
+  r.reserve(readings.size());
   for (const OffsetReading& x : readings) r.push_back(x.sigmaMm > 0 ? x.sigmaMm * x.sigmaMm : 0);
   return r;
 }
@@ -97,6 +98,7 @@ Filtered likeliest(const std::vector<double>& z, const std::vector<double>& r, d
 std::vector<SmoothOffset> smoothOffsets(const std::vector<OffsetReading>& readings, double stepMm) {
   if (readings.empty()) return {};
   std::vector<double> z;
+  z.reserve(readings.size());
   for (const OffsetReading& x : readings) z.push_back(x.offsetMm);
   const std::vector<double> given = variances(readings);
   const double alike = std::max(1.0, kAlikeMm / stepMm);
@@ -113,6 +115,7 @@ std::vector<SmoothOffset> smoothOffsets(const std::vector<OffsetReading>& readin
     }
   }
   std::vector<SmoothOffset> out;
+  out.reserve(line.size());
   for (const State& s : line) out.push_back({s.o, std::sqrt(std::max(0.0, s.poo))});
   return out;
 }

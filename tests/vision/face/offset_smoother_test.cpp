@@ -25,6 +25,7 @@ std::vector<double> errors(uint32_t seed, int count) {
   std::mt19937 random(seed);
   std::normal_distribution<double> noise(0, kNoiseMm / std::sqrt(kShared));
   std::vector<double> own(size_t(count + kShared - 1)), out;
+  out.reserve(size_t(count));
   for (double& e : own) e = noise(random);
   for (auto first = own.begin(); first + kShared <= own.end(); ++first)
     out.push_back(std::accumulate(first, first + kShared, 0.0));
@@ -34,6 +35,7 @@ std::vector<double> errors(uint32_t seed, int count) {
 std::vector<OffsetReading> readings(double (*edge)(double), uint32_t seed, int count = 600) {
   const std::vector<double> error = errors(seed, count);
   std::vector<OffsetReading> out;
+  out.reserve(error.size());
   for (int i = 0; i < count; ++i) out.push_back({edge(i * kStepMm) + error[size_t(i)], kNoiseMm});
   return out;
 }
