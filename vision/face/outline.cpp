@@ -17,6 +17,7 @@ constexpr double kStraightFromMm = 30, kStraightToMm = 130, kStraightMm = 0.5;
 constexpr double kCornerReachMm = 7;  // from the seen part of either side
 constexpr double kCornerDoubtMm = 35, kCornerOffMm = 1.5;
 constexpr double kOnCurveMm = 1.2, kBulgeMm = 2.5, kLongestChipMm = 200, kChipSigmaMm = 2.5;
+constexpr double kJumpMm = 4, kJumpWithinMm = 40;
 constexpr double kChordToleranceMm = 0.08, kLongestChordMm = 25;
 
 struct Line {
@@ -125,7 +126,14 @@ double endAt(const RoughSide& end, double y) {
 struct Excursion {
   size_t first = 0, end = 0;
   double farthestMm = 0;  // outward, negative for a dent
+  bool jumps = false;     // it leaves the curve, or comes back, in a step
 };
+
+bool jumpsNear(const std::vector<double>& off, size_t at) {
+  const size_t reach = size_t(kJumpWithinMm / kEdgeStepMm) / 2;
+  const size_t from = at > reach ? at - reach : 0, to = std::min(at + reach, off.size() - 1);
+  return std::abs(off[to] - off[from]) > kJumpMm;
+}
 
 std::vector<Excursion> excursions(const std::vector<double>& off) {
   std::vector<Excursion> all;
@@ -137,14 +145,17 @@ std::vector<Excursion> excursions(const std::vector<double>& off) {
       ++e.end;
     }
     i = std::max(e.end, i + 1);
+    e.jumps = (e.first > 0 && jumpsNear(off, e.first)) ||
+              (e.end < off.size() && jumpsNear(off, e.end - 1));
     if (std::abs(e.farthestMm) > kBulgeMm) all.push_back(e);
   }
   return all;
 }
 
-// A sawn side against the curve that most of it follows. Where it is in doubt and lies outside, it
-// has run on along a shadow, the wall or a neighbour, and is brought back. (A dent may be wane, and
-// stays.) A short dent or bulge may be a knot, a check or a chip as well as the ground: unsure.
+// A sawn side against the curve that most of it follows. Where it lies outside and is in doubt, or
+// got there in a step, it has run on along a shadow, the wall or a neighbour, and is brought back.
+// (A dent may be wane, and stays.) A short dent or bulge may be a knot, a check or a chip as well
+// as the ground: unsure.
 void holdToCurve(std::vector<EdgePoint>& side, double outward) {
   std::vector<Point> line;
   line.reserve(side.size());
@@ -159,7 +170,7 @@ void holdToCurve(std::vector<EdgePoint>& side, double outward) {
                end = side.begin() + std::ptrdiff_t(e.end);
     const auto doubtful =
         std::count_if(first, end, [](const EdgePoint& p) { return p.state == EdgeState::unsure; });
-    const bool bringBack = e.farthestMm > 0 && 2 * doubtful > end - first;
+    const bool bringBack = e.farthestMm > 0 && (e.jumps || 2 * doubtful > end - first);
     const bool isShort = double(end - first) * kEdgeStepMm < kLongestChipMm;
     for (auto p = first; p != end; ++p) {
       if (p->state == EdgeState::bridged) continue;
