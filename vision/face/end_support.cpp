@@ -10,18 +10,25 @@ constexpr double kCoreMm = 45;             // about coreY, the end is believed t
 constexpr double kFromMm = 2, kToMm = 11;  // bands compared, to either side of the end
 constexpr double kLooseMm = 4.5;           // the end may be off the straight line by that much
 constexpr double kFaintLab = 5;            // a fainter end tells nothing
-constexpr double kShareOfCore = 0.35;      // of the core's step, to count as the same end
-constexpr double kGapMm = 14;              // the end stops where it is missing for that long
-constexpr double kBeyondMm = 150;          // looked at past the corners
-constexpr double kQuiet = 0.35;            // most of that must be without a step
+// Of the core's step, to count as the same end; or so often the steps of the ground, where those
+// are small: a pale sapwood's end on a pale bench is fainter than the heartwood's.
+constexpr double kShareOfCore = 0.35, kTimesGround = 2.5, kGroundQuantile = 0.8;
+constexpr double kGapMm = 14;      // the end stops where it is missing for that long
+constexpr double kBeyondMm = 150;  // looked at past the corners
+constexpr double kQuiet = 0.35;    // most of that must be without a step
 
 struct EndLine {
   double x0 = 0, slope = 0;  // x = x0 + slope (y - coreY)
 };
 
+double quantileOf(std::vector<double> v, double share) {
+  const auto at = v.begin() + std::ptrdiff_t(share * double(v.size() - 1));
+  std::nth_element(v.begin(), at, v.end());
+  return *at;
+}
+
 double medianOf(std::vector<double> v) {
-  std::nth_element(v.begin(), v.begin() + std::ptrdiff_t(v.size() / 2), v.end());
-  return v[v.size() / 2];
+  return quantileOf(std::move(v), 0.5);
 }
 
 EndLine endLine(const RoughSide& end, double coreY) {
@@ -103,6 +110,24 @@ double shareBeyond(const std::vector<double>& steps, int from, int direction, do
   return all > 10 ? double(with) / all : 0;
 }
 
+struct Reach {
+  int low = 0, high = 0;  // rows
+};
+
+// Steps as large as the ground has, past the end and clear of it; 0 where too little is seen there.
+double groundSteps(const std::vector<double>& steps, Reach end) {
+  const int clear = int(2 * kGapMm / kCellFineMm);
+  std::vector<double> ground;
+  for (int j = 0; j < int(steps.size()); ++j)
+    if ((j < end.low - clear || j > end.high + clear) && steps[size_t(j)] >= 0)
+      ground.push_back(steps[size_t(j)]);
+  return ground.size() < 40 ? 0 : quantileOf(std::move(ground), kGroundQuantile);
+}
+
+Reach reachOf(const std::vector<double>& steps, int core, double threshold) {
+  return {lastWith(steps, core, -1, threshold), lastWith(steps, core, 1, threshold)};
+}
+
 }  // namespace
 
 std::optional<EndSpan> endSpan(const AxisFace& axis, const RoughSide& end, double coreY) {
@@ -116,12 +141,17 @@ std::optional<EndSpan> endSpan(const AxisFace& axis, const RoughSide& end, doubl
   if (middle.size() < 8) return std::nullopt;
   const double typical = medianOf(middle);
   if (typical < kFaintLab) return std::nullopt;
-  const double threshold = std::max(kFaintLab * 0.7, kShareOfCore * typical);
-  const int low = lastWith(steps, core, -1, threshold), high = lastWith(steps, core, 1, threshold);
-  if (shareBeyond(steps, low, -1, threshold) > kQuiet ||
-      shareBeyond(steps, high, 1, threshold) > kQuiet)
+  double threshold = std::max(kFaintLab * 0.7, kShareOfCore * typical);
+  Reach reached = reachOf(steps, core, threshold);
+  if (const double ground = groundSteps(steps, reached); ground > 0) {
+    threshold = std::clamp(kTimesGround * ground, kFaintLab * 0.7, threshold);
+    reached = reachOf(steps, core, threshold);
+  }
+  if (shareBeyond(steps, reached.low, -1, threshold) > kQuiet ||
+      shareBeyond(steps, reached.high, 1, threshold) > kQuiet)
     return std::nullopt;
-  return EndSpan{axis.region.y0 + low * kCellFineMm, axis.region.y0 + (high + 1) * kCellFineMm};
+  return EndSpan{axis.region.y0 + reached.low * kCellFineMm,
+                 axis.region.y0 + (reached.high + 1) * kCellFineMm};
 }
 
 }  // namespace rackside
