@@ -65,7 +65,9 @@ std::vector<double> stepsAlong(const AxisFace& axis, const EndLine& line, double
                                double outward) {
   const int rows = axis.lab.rows, half = 4;
   std::vector<double> best(size_t(rows), -1.0);
-  for (double shift = -kLooseMm; shift <= kLooseMm; shift += kCellFineMm) {
+  const int loose = int(kLooseMm / kCellFineMm);
+  for (int k = -loose; k <= loose; ++k) {
+    const double shift = k * kCellFineMm;
     std::vector<cv::Vec3d> sum(size_t(rows) + 1);
     std::vector<int> count(size_t(rows) + 1, 0);
     for (int j = 0; j < rows; ++j) {
