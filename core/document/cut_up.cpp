@@ -12,13 +12,6 @@
 namespace rackside {
 namespace {
 
-bool holdsBlank(const Polygon& piece, const Plan& plan, const BoardId& board) {
-  return std::any_of(plan.blanks.begin(), plan.blanks.end(), [&](const Blank& b) {
-    const Polygon rough = b.roughOutline();
-    return b.board == board && contains(piece, 0.5 * (rough[0] + rough[2]));
-  });
-}
-
 std::string freeName(const Rack& rack, const Board& board, int& number) {
   std::string name;
   do {

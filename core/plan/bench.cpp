@@ -3,8 +3,8 @@
 
 #include <algorithm>
 
-#include "core/plan/checker.h"
 #include "core/plan/made_cuts.h"
+#include "core/plan/standing.h"
 #include "core/plan/stock.h"
 #include "core/wood/offcut.h"
 
@@ -13,11 +13,6 @@ namespace {
 
 // What a clipped region may have beside its one piece: slivers of no use.
 constexpr double kSliverMm2 = 100;
-
-// Rules about the plan as a whole, which a part of it cannot keep.
-bool isOfWholePlan(const std::string& rule) {
-  return rule == "accounted" || rule == "pins" || rule == "value" || rule == "made";
-}
 
 // Numbered from 1 on each board in the order they are in.
 void renumber(std::vector<Cut>& cuts) {
@@ -116,14 +111,7 @@ bool Bench::stands(const Board& board, const Plan& here) const {
     if (cut.board == board.id) alone.cuts.push_back(cut);
   alone.cuts.insert(alone.cuts.end(), here.cuts.begin(), here.cuts.end());
   renumber(alone.cuts);
-  PlanRequest request;
-  request.boards = {board};
-  request.parts = request_.parts;
-  request.shop = request_.shop;
-  request.forbidden = request_.forbidden;
-  const auto breaches = checkPlan(request, alone);
-  return std::all_of(breaches.begin(), breaches.end(),
-                     [](const Breach& b) { return isOfWholePlan(b.rule); });
+  return passesAlone(request_, board, alone);
 }
 
 void Bench::keep(const Plan& here) {

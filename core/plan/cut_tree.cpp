@@ -41,6 +41,13 @@ Point middleOf(const Segment& s) {
   return 0.5 * (s.from + s.to);
 }
 
+bool holdsBlank(const Polygon& piece, const Plan& plan, const BoardId& board) {
+  return std::any_of(plan.blanks.begin(), plan.blanks.end(), [&](const Blank& b) {
+    const Polygon rough = b.roughOutline();
+    return b.board == board && contains(piece, 0.5 * (rough[0] + rough[2]));
+  });
+}
+
 CutTree::CutTree(const Board& board, const Plan& plan) {
   for (const Cut& c : plan.cuts)
     if (c.board == board.id) cuts_.push_back(&c);

@@ -16,6 +16,8 @@ Segment borderOf(const Cut& cut, bool left);
 bool isCrosswise(const Cut& cut);  // across the board rather than along it
 bool isLeftOf(const Segment& line, Point p);
 Point middleOf(const Segment& s);
+// Whether the middle of a blank that the plan has on the board lies on the piece of it.
+bool holdsBlank(const Polygon& piece, const Plan& plan, const BoardId& board);
 
 class CutTree {
  public:

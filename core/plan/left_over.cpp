@@ -9,13 +9,6 @@
 namespace rackside {
 namespace {
 
-bool holdsBlank(const Polygon& piece, const Plan& plan, const BoardId& board) {
-  return std::any_of(plan.blanks.begin(), plan.blanks.end(), [&](const Blank& b) {
-    const Polygon rough = b.roughOutline();
-    return b.board == board && contains(piece, 0.5 * (rough[0] + rough[2]));
-  });
-}
-
 void addLeftOver(const Board& board, const Plan& plan, const LeastSize& least,
                  std::vector<LeftOver>& out) {
   const bool cut = std::any_of(plan.cuts.begin(), plan.cuts.end(),

@@ -11,11 +11,22 @@ namespace {
 
 // Rules about the plan as a whole, which a part of it cannot keep.
 bool isOfWholePlan(const std::string& rule) {
-  static const std::set<std::string> rules{"accounted", "pins", "value"};
+  static const std::set<std::string> rules{"accounted", "made", "pins", "value"};
   return rules.count(rule) > 0;
 }
 
 }  // namespace
+
+bool passesAlone(const PlanRequest& request, const Board& board, const Plan& here) {
+  PlanRequest alone;
+  alone.boards = {board};
+  alone.parts = request.parts;
+  alone.shop = request.shop;
+  alone.forbidden = request.forbidden;
+  const auto breaches = checkPlan(alone, here);
+  return std::all_of(breaches.begin(), breaches.end(),
+                     [](const Breach& b) { return isOfWholePlan(b.rule); });
+}
 
 bool standsOn(const PlanRequest& request, const Plan& plan, const Board& board) {
   Plan here;
@@ -25,14 +36,7 @@ bool standsOn(const PlanRequest& request, const Plan& plan, const Board& board) 
     if (p.board == board.id) here.pieces.push_back(p);
   for (const Cut& c : plan.cuts)
     if (c.board == board.id) here.cuts.push_back(c);
-  PlanRequest alone;
-  alone.boards = {board};
-  alone.parts = request.parts;
-  alone.shop = request.shop;
-  alone.forbidden = request.forbidden;
-  const auto breaches = checkPlan(alone, here);
-  return std::all_of(breaches.begin(), breaches.end(),
-                     [](const Breach& b) { return isOfWholePlan(b.rule); });
+  return passesAlone(request, board, here);
 }
 
 }  // namespace rackside

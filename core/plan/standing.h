@@ -6,6 +6,9 @@
 
 namespace rackside {
 
+// Does `here`, all of it on that board, pass the checker but for the rules about whole plans?
+bool passesAlone(const PlanRequest& request, const Board& board, const Plan& here);
+
 // Does all that `plan` has on the board pass the checker? True for a board with nothing on it.
 bool standsOn(const PlanRequest& request, const Plan& plan, const Board& board);
 

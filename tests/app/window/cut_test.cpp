@@ -20,19 +20,9 @@ namespace rackside {
 
 namespace {
 
-made::RackWish roomy(int boards) {
-  made::RackWish w;
-  w.boards = boards;
-  w.mmPerPx = 4;
-  w.marksPerBoard = 2;
-  w.thicknessMm = 34;
-  w.bothFaces = true;
-  return w;
-}
-
 // A plan, and a board in view that has several cuts.
 struct CutDay {
-  explicit CutDay(int boards = 4) : fixture(roomy(boards)) {
+  explicit CutDay(int boards = 4) : fixture(made::roomy(boards)) {
     fixture.window().go(MainWindow::Station::plan);
     fixture.find<QSpinBox>("planSeconds")->setValue(1);
     QSignalSpy finished(&fixture.window().planSession(), &PlanSession::finished);

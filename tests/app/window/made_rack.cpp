@@ -91,6 +91,16 @@ double hash01(int x, int y, unsigned seed) {
 
 }  // namespace
 
+RackWish roomy(int boards) {
+  RackWish w;
+  w.boards = boards;
+  w.mmPerPx = 4;
+  w.marksPerBoard = 2;
+  w.thicknessMm = 34;
+  w.bothFaces = true;
+  return w;
+}
+
 Board makeBoard(unsigned seed, int tag, const RackWish& wish) {
   Random random(seed);
   Board board;

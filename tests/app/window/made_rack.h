@@ -20,6 +20,8 @@ struct RackWish {
   int parts = 4;           // rows of the parts list
 };
 
+// Thick boards with two faces and few marks, on which most parts find a place.
+RackWish roomy(int boards);
 Board makeBoard(unsigned seed, int tag, const RackWish& wish);
 std::vector<Part> makeParts(int rows);
 // Writes a whole rack folder, pictures and all.

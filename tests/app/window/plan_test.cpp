@@ -20,16 +20,6 @@ namespace rackside {
 
 namespace {
 
-made::RackWish roomy(int boards) {
-  made::RackWish w;
-  w.boards = boards;
-  w.mmPerPx = 4;
-  w.marksPerBoard = 2;
-  w.thicknessMm = 34;
-  w.bothFaces = true;
-  return w;
-}
-
 // Presses the button as a maker does and waits for the end.
 bool plan(WindowFixture& fixture, int seconds) {
   fixture.window().go(MainWindow::Station::plan);
@@ -53,7 +43,7 @@ const Piece* pieceNamed(const Plan& plan, const PieceId& id) {
 }  // namespace
 
 void PlanTest::plansAndUndoes() {
-  WindowFixture fixture(roomy(4));
+  WindowFixture fixture(made::roomy(4));
   QVERIFY(plan(fixture, 2));
   QVERIFY(fixture.document().rack().plan.has_value());
   QVERIFY(!fixture.document().rack().plan->pieces.empty());
@@ -63,7 +53,7 @@ void PlanTest::plansAndUndoes() {
 }
 
 void PlanTest::loopTurnsWhilePlanning() {
-  WindowFixture fixture(roomy(12));
+  WindowFixture fixture(made::roomy(12));
   LoopWatchdog watchdog;
   QApplication::processEvents();
   watchdog.start();
@@ -74,7 +64,7 @@ void PlanTest::loopTurnsWhilePlanning() {
 }
 
 void PlanTest::illegalPlaceIsToldAtOnce() {
-  WindowFixture fixture(roomy(4));
+  WindowFixture fixture(made::roomy(4));
   QVERIFY(plan(fixture, 2));
   const Piece piece = fixture.document().rack().plan->pieces.front();
   fixture.window().choice().setBoard(piece.board);
@@ -97,7 +87,7 @@ void PlanTest::illegalPlaceIsToldAtOnce() {
 
 // A single small part on a wide clear board can lie nearly anywhere.
 void PlanTest::draggedPieceStaysWhereItWasPut() {
-  made::RackWish w = roomy(1);
+  made::RackWish w = made::roomy(1);
   w.marksPerBoard = 0;
   w.parts = 1;
   WindowFixture fixture(w);
@@ -126,7 +116,7 @@ void PlanTest::draggedPieceStaysWhereItWasPut() {
 }
 
 void PlanTest::pinIsAnEdit() {
-  WindowFixture fixture(roomy(3));
+  WindowFixture fixture(made::roomy(3));
   QVERIFY(plan(fixture, 1));
   const Piece piece = fixture.document().rack().plan->pieces.front();
   fixture.window().choice().setBoard(piece.board);
@@ -140,7 +130,7 @@ void PlanTest::pinIsAnEdit() {
 }
 
 void PlanTest::otherPapersAreWritten() {
-  WindowFixture fixture(roomy(2));
+  WindowFixture fixture(made::roomy(2));
   QVERIFY(plan(fixture, 1));
   fixture.window().go(MainWindow::Station::paper);
   auto* others = fixture.find<OtherPapers>("paperOther");

@@ -57,12 +57,6 @@ bool remarks(const Plan& plan, const std::string& words) {
                      [&](const std::string& r) { return r.find(words) != std::string::npos; });
 }
 
-bool breaks(const PlanRequest& request, const Plan& plan, const std::string& rule) {
-  const auto breaches = checkPlan(request, plan);
-  return std::any_of(breaches.begin(), breaches.end(),
-                     [&](const Breach& b) { return b.rule == rule; });
-}
-
 }  // namespace
 
 TEST_CASE("what drying takes follows the handbook's coefficients", "[planner][drying]") {

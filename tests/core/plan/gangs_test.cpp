@@ -61,12 +61,6 @@ bool hasRemark(const Blank& blank, const std::string& words) {
                      [&](const std::string& r) { return r.find(words) != std::string::npos; });
 }
 
-bool breaks(const PlanRequest& request, const Plan& plan, const std::string& rule) {
-  const auto breaches = checkPlan(request, plan);
-  return std::any_of(breaches.begin(), breaches.end(),
-                     [&](const Breach& b) { return b.rule == rule; });
-}
-
 }  // namespace
 
 TEST_CASE("short parts of one width are ganged end to end", "[planner][gangs]") {

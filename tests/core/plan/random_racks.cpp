@@ -6,6 +6,7 @@
 #include <numbers>
 #include <random>
 
+#include "core/plan/checker.h"
 #include "core/wood/clear_area.h"
 #include "core/wood/usable_wood.h"
 
@@ -191,6 +192,12 @@ ValueMap figureMap(Dice& dice, const Rect& area) {
 }
 
 }  // namespace
+
+bool breaks(const PlanRequest& request, const Plan& plan, const std::string& rule) {
+  const auto breaches = checkPlan(request, plan);
+  return std::any_of(breaches.begin(), breaches.end(),
+                     [&](const Breach& b) { return b.rule == rule; });
+}
 
 double clearAreaMm2(const PlanRequest& request) {
   double total = 0;

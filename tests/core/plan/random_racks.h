@@ -19,6 +19,9 @@ struct RackSpec {
 
 PlanRequest randomRack(const RackSpec& spec);
 
+// Whether the checker finds the plan to break the rule.
+bool breaks(const PlanRequest& request, const Plan& plan, const std::string& rule);
+
 // Wood of face A inside the sure outline and outside every mark, mm².
 double clearAreaMm2(const PlanRequest& request);
 
