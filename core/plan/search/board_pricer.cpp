@@ -8,8 +8,10 @@
 namespace rackside {
 namespace {
 
-// A step of the penalties that did not lower the ceiling shortens those after it.
-constexpr double kShorter = 0.8;
+// A step of the penalties that did not lower the ceiling is taken back and made shorter.
+constexpr double kShorter = 0.5;
+// Share of a section's worth that it may stay below its ceiling.
+constexpr double kNearCeiling = 0.002;
 
 }  // namespace
 
@@ -57,19 +59,36 @@ void BoardPricer::narrow(const PricerEffort& effort, double& ceiling,
   }
 }
 
+// Where some starts leave pay that the section's ceiling promises, every start is looked at.
+FilledSection BoardPricer::fill(const PathSection& s, const StackOrder& order, const Prices& raised,
+                                const std::vector<int>& free) {
+  const ItemsAlong& along = tree_->along(s.along);
+  const auto filledFrom = [&](int mostStarts) {
+    return filler_.fill(along, s.from, along.lengths[s.length], s.length, order, free, {},
+                        mostStarts);
+  };
+  const auto pay = [&](const FilledSection& filled) {
+    double sum = filled.worth;
+    for (const int part : filled.parts) sum -= raised.ofPart[part];
+    return sum;
+  };
+  FilledSection filled = filledFrom(StripPlaces::kSomeStarts);
+  if (blind_ || s.ceiling - pay(filled) <= kNearCeiling * filled.worth) return filled;
+  FilledSection more = filledFrom(StripPlaces::kEveryStart);
+  return pay(more) > pay(filled) ? std::move(more) : std::move(filled);
+}
+
 PricedLayout BoardPricer::realise(const std::vector<PathSection>& path, const Prices& prices,
-                                  const std::vector<int>& left) {
+                                  const Prices& raised, const std::vector<int>& left) {
   PricedLayout out;
   std::vector<int> free = left;
   const std::vector<ItemPay> pays = blind_ ? paysAt(places_, prices, left) : std::vector<ItemPay>{};
   std::vector<StackOrder> seen(items_.along().size());  // when the search was blind
   for (const PathSection& s : path) {
-    const ItemsAlong& along = tree_->along(s.along);
     if (blind_ && seen[s.along].heights == 0)
-      seen[s.along] = orderFor(places_, along, pays, items_.job().shop.ripKerfMm);
+      seen[s.along] = orderFor(places_, tree_->along(s.along), pays, items_.job().shop.ripKerfMm);
     const StackOrder& order = blind_ ? seen[s.along] : tree_->order(s.along);
-    FilledSection filled =
-        filler_.fill(along, s.from, along.lengths[s.length], s.length, order, free);
+    FilledSection filled = fill(s, order, raised, free);
     if (filled.layout.strips.empty()) continue;
     for (const int part : filled.parts) --free[part], out.pay -= prices.ofPart[part];
     out.parts.insert(out.parts.end(), filled.parts.begin(), filled.parts.end());
@@ -84,7 +103,7 @@ PricedLayout BoardPricer::realise(const std::vector<PathSection>& path, const Pr
 }
 
 PricedLayout BoardPricer::fillAgain(const Prices& prices, const std::vector<int>& left) {
-  return realise(lastPath_, prices, left);
+  return realise(lastPath_, prices, prices, left);
 }
 
 PricedLayout BoardPricer::solve(const Prices& prices, const std::vector<int>& left,
@@ -97,6 +116,7 @@ PricedLayout BoardPricer::solve(const Prices& prices, const std::vector<int>& le
   if (learnt_.penalty.empty()) learnt_.penalty.assign(left.size(), 0);
   double ceiling = 1e300, stride = 1;
   std::vector<double> kept = learnt_.penalty;
+  std::vector<int> excess;  // of copies, at the kept penalties
   for (int step = 0; step <= effort.mostPenaltySteps; ++step) {
     Prices raised = prices;
     double refund = 0;
@@ -112,17 +132,19 @@ PricedLayout BoardPricer::solve(const Prices& prices, const std::vector<int>& le
     if (here < ceiling) {
       ceiling = here;
       kept = learnt_.penalty;
+      excess = excessOf(path, left);
     } else {
       stride *= kShorter;
+      learnt_.penalty = kept;
     }
     if (effort.wantLayout) {
-      PricedLayout made = realise(path, prices, left);
+      PricedLayout made = realise(path, prices, raised, left);
       if (made.pay > best.pay) best = std::move(made);
       lastPath_ = path;
     }
     const double target = effort.wantLayout ? best.pay : learnt_.target;
     if (ceiling - target <= effort.leaveOpen || shouldEnd()) break;
-    if (!penalise(path, left, stride * (here - target))) break;
+    if (!penalise(excess, stride * (ceiling - target))) break;
   }
   learnt_.penalty = kept;
   if (effort.wantLayout) learnt_.target = best.pay;
@@ -130,22 +152,24 @@ PricedLayout BoardPricer::solve(const Prices& prices, const std::vector<int>& le
   return best;
 }
 
-bool BoardPricer::penalise(const std::vector<PathSection>& path, const std::vector<int>& left,
-                           double open) {
-  std::vector<int> copies(left.size(), 0);
-  for (const PathSection& s : path) tree_->countParts(s.node, copies);
+// Of each part, by how much the way along the board uses more than may be used.
+std::vector<int> BoardPricer::excessOf(const std::vector<PathSection>& path,
+                                       const std::vector<int>& left) {
+  std::vector<int> excess(left.size(), 0);
+  for (const PathSection& s : path) tree_->countParts(s.node, excess);
+  for (size_t p = 0; p < left.size(); ++p) excess[p] -= left[p];
+  return excess;
+}
+
+bool BoardPricer::penalise(const std::vector<int>& excess, double open) {
   double square = 0;
-  for (size_t p = 0; p < left.size(); ++p) {
-    const int excess = copies[p] - left[p];
-    if (excess > 0 || learnt_.penalty[p] > 0) square += excess * excess;
-  }
+  for (size_t p = 0; p < excess.size(); ++p)
+    if (excess[p] > 0 || learnt_.penalty[p] > 0) square += excess[p] * excess[p];
   if (square == 0) return false;
   const double step = open / square;
-  for (size_t p = 0; p < left.size(); ++p) {
-    const int excess = copies[p] - left[p];
-    if (excess > 0 || learnt_.penalty[p] > 0)
-      learnt_.penalty[p] = std::max(0.0, learnt_.penalty[p] + step * excess);
-  }
+  for (size_t p = 0; p < excess.size(); ++p)
+    if (excess[p] > 0 || learnt_.penalty[p] > 0)
+      learnt_.penalty[p] = std::max(0.0, learnt_.penalty[p] + step * excess[p]);
   return true;
 }
 

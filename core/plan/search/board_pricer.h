@@ -59,9 +59,12 @@ class BoardPricer {
   void narrow(const PricerEffort& effort, double& ceiling, std::vector<PathSection>& path,
               const std::function<bool()>& shouldEnd);
   PricedLayout realise(const std::vector<PathSection>& path, const Prices& prices,
-                       const std::vector<int>& left);
+                       const Prices& raised, const std::vector<int>& left);
+  FilledSection fill(const PathSection& section, const StackOrder& order, const Prices& raised,
+                     const std::vector<int>& free);
 
-  bool penalise(const std::vector<PathSection>& path, const std::vector<int>& left, double open);
+  std::vector<int> excessOf(const std::vector<PathSection>& path, const std::vector<int>& left);
+  bool penalise(const std::vector<int>& excess, double open);
 
   BoardItems items_;
   std::vector<float> stopPay_;  // of ending the cutting at each column: minus the stock used

@@ -14,7 +14,7 @@ bool SectionFiller::mayAdd(int state, const StackItem& item, const std::vector<i
 
 FilledSection SectionFiller::fill(const ItemsAlong& along, int from, int steps, int length,
                                   const StackOrder& order, const std::vector<int>& left,
-                                  const Intervals& taken) {
+                                  const Intervals& taken, int mostStarts) {
   FilledSection filled;
   filled.layout = {from, from + steps, along.direction, {}};
   const BoardMap& map = board_->map();
@@ -27,7 +27,8 @@ FilledSection SectionFiller::fill(const ItemsAlong& along, int from, int steps, 
   const auto spotsOf = [&](const StackItem& item) -> const std::vector<Spot>& {
     if (!known[item.item]) {
       known[item.item] = 1;
-      places_->places(along, item.item, from, from + steps - item.steps, keepOff, spots[item.item]);
+      places_->places(along, item.item, from, from + steps - item.steps, keepOff, spots[item.item],
+                      mostStarts);
     }
     return spots[item.item];
   };

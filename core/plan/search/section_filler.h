@@ -23,7 +23,7 @@ class SectionFiller {
   // The section is `steps` long, and so are the longest strips: ItemsAlong::lengths[length].
   FilledSection fill(const ItemsAlong& along, int from, int steps, int length,
                      const StackOrder& order, const std::vector<int>& left,
-                     const Intervals& taken = {});
+                     const Intervals& taken = {}, int mostStarts = StripPlaces::kSomeStarts);
 
  private:
   bool mayAdd(int state, const StackItem& item, const std::vector<int>& left) const;

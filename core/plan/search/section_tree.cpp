@@ -86,24 +86,55 @@ Intervals SectionTree::metalIn(const Node& node) const {
   return board_->map().metalOver(along.direction, from, to);
 }
 
-std::span<const Spot> SectionTree::spotsOf(Node& node, int item, int steps) {
+// Serves until the next call.
+std::vector<Spot>& SectionTree::findSpots(const Node& node, int item, bool sharp) {
+  const ItemsAlong& along = board_->along()[node.along];
+  static thread_local std::vector<Spot> spots;
+  spots.clear();
+  const int steps = along.footprints[item].steps;
+  const int last = std::min(node.from1 + along.lengths[node.length1], columns_) - steps;
+  const int width = node.from1 - node.from0 + 1;
+  if (last >= node.from0 && sharp)
+    places_->sharpCeilings(along, item, node.from0, last, spots);
+  else if (last >= node.from0)
+    places_->ceilings(along, item, node.from0, last,
+                      std::clamp(width, kLeastChunk, finer_ * kMostChunk), spots);
+  if (board_->map().hasMetal()) places_->keepRipsOff(metalIn(node), along, item, spots);
+  return spots;
+}
+
+std::span<const Spot> SectionTree::spotsOf(Node& node, int item) {
   if (runOf_[item] < 0) {
-    const ItemsAlong& along = board_->along()[node.along];
-    static thread_local std::vector<Spot> spots;
-    spots.clear();
-    const int last = std::min(node.from1 + along.lengths[node.length1], columns_) - steps;
-    const int width = node.from1 - node.from0 + 1;
-    if (last >= node.from0)
-      places_->ceilings(along, item, node.from0, last,
-                        std::clamp(width, kLeastChunk, finer_ * kMostChunk), spots);
-    if (board_->map().hasMetal()) places_->keepRipsOff(metalIn(node), along, item, spots);
+    const std::vector<Spot>& spots = findSpots(node, item, false);
     runOf_[item] = static_cast<int>(node.runs.size());
-    node.runs.push_back({static_cast<std::int16_t>(item), static_cast<std::uint16_t>(spots.size()),
+    node.runs.push_back({static_cast<std::int16_t>(item), false,
+                         static_cast<std::uint32_t>(spots.size()),
                          static_cast<std::uint32_t>(node.spots.size())});
     node.spots.insert(node.spots.end(), spots.begin(), spots.end());
   }
   const Run& run = node.runs[runOf_[item]];
   return {node.spots.data() + run.first, run.count};
+}
+
+// Finds the spots of what the best rip holds anew, from each start by itself.
+bool SectionTree::sharpen(int index) {
+  Node& node = nodes_[index];
+  const float before = node.ceiling;
+  reckon(node);
+  bool any = false;
+  for (const StripStack::State& s : stack_.chain())
+    for (Run& run : node.runs) {
+      if (run.item != s.item || run.sharp || !places_->looked(run.item)) continue;
+      const std::vector<Spot>& spots = findSpots(node, run.item, true);
+      run.sharp = any = true;
+      run.count = static_cast<std::uint32_t>(spots.size());
+      run.first = static_cast<std::uint32_t>(node.spots.size());
+      node.spots.insert(node.spots.end(), spots.begin(), spots.end());
+    }
+  if (any) reckon(node);
+  node.ceiling = std::min(node.ceiling, before);
+  write(node);
+  return any;
 }
 
 void SectionTree::reckon(Node& node) {
@@ -112,7 +143,7 @@ void SectionTree::reckon(Node& node) {
   for (size_t r = 0; r < node.runs.size(); ++r) runOf_[node.runs[r].item] = static_cast<int>(r);
   node.ceiling = static_cast<float>(stack_.best(
       along, order, node.length1, ripKerfMm_,
-      [&](const StackItem& item) { return spotsOf(node, item.item, item.steps); },
+      [&](const StackItem& item) { return spotsOf(node, item.item); },
       [](int, const StackItem&) { return true; }));
   for (const Run& run : node.runs) runOf_[run.item] = -1;
 }
@@ -225,7 +256,7 @@ bool SectionTree::single(int index) const {
 }
 
 bool SectionTree::refine(int index) {
-  if (single(index)) return false;
+  if (single(index)) return sharpen(index);
   split(index);
   for (int c = nodes_[index].child; c < nodes_[index].child + 2; ++c) {
     Node& child = nodes_[c];

@@ -46,7 +46,8 @@ class SectionTree {
   // through are reckoned from the kept spots first.
   // `stopPay`: what ending the cutting at each column adds (0 or less, never rising).
   double path(const std::vector<float>& stopPay, std::vector<PathSection>& sections);
-  // Splits a node of the path; false when it is a single section.
+  // Splits a node of the path, or looks closer at a single section; false when there is no more to
+  // it.
   bool refine(int node);
   // Adds the copies that the rip behind a node's ceiling uses of each part.
   void countParts(int node, std::vector<int>& copies);
@@ -61,8 +62,8 @@ class SectionTree {
  private:
   struct Run {  // spots of one item in a node
     std::int16_t item;
-    std::uint16_t count;
-    std::uint32_t first;
+    bool sharp;
+    std::uint32_t count, first;
   };
   struct Node {
     std::int16_t along, from0, from1, length0, length1;
@@ -76,6 +77,7 @@ class SectionTree {
 
   void addRoots();
   void split(int node);
+  bool sharpen(int node);
   bool leadFits(Node& node);
   void reckon(Node& node);
   void freshen(int node);
@@ -83,7 +85,8 @@ class SectionTree {
   std::vector<float> riseAlong(const ItemsAlong& along, const std::vector<ItemPay>& pays) const;
   double widthOf(const ItemsAlong& along) const;
   Intervals metalIn(const Node& node) const;
-  std::span<const Spot> spotsOf(Node& node, int item, int steps);
+  std::vector<Spot>& findSpots(const Node& node, int item, bool sharp);
+  std::span<const Spot> spotsOf(Node& node, int item);
   void write(const Node& node);
   bool barred(int from, int to) const;
   int nodeAt(int along, int from, int length) const;

@@ -9,7 +9,7 @@ namespace {
 
 constexpr size_t kMostBoards = 3;
 constexpr int kMostCopies = 8;
-constexpr int kEveryStart = 1 << 20;
+constexpr int kNowhere = 1 << 20;
 
 }  // namespace
 
@@ -75,7 +75,7 @@ const std::vector<Spot>& SmallBoard::spots(const Section& s, int item) {
       if (f.fits && f.steps <= s.steps &&
           items_.items()[i].copies <= wanted_[items_.items()[i].part])
         places_.places(along, static_cast<int>(i), s.from, s.from + s.steps - f.steps, metal,
-                       here[i], kEveryStart);
+                       here[i], StripPlaces::kEveryStart);
     }
   }
   return here[item];
@@ -111,7 +111,7 @@ int SmallBoard::nextStart(const Section& section) {
     if (fresh) known->second = ripped(at, items_.along()[at.along].reach.lo - 1, at.set, nullptr);
     if (known->second) return at.from;
   }
-  return kEveryStart;
+  return kNowhere;
 }
 
 void SmallBoard::extend(int set, int subset) {
@@ -128,7 +128,7 @@ void SmallBoard::extend(int set, int subset) {
       if (now.end >= 0 && reached_[rest].end + f.steps >= now.end) continue;
       Section section{subset, static_cast<int>(a), f.steps, reached_[rest].end};
       section.from = nextStart(section);
-      if (section.from == kEveryStart) continue;
+      if (section.from == kNowhere) continue;
       const int end = section.from + f.steps;
       if (now.end < 0 || end < now.end) reached_[set] = {end, section};
     }

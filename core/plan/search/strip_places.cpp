@@ -9,11 +9,12 @@ namespace {
 
 // Bottoms of a piece with a look are told apart this finely: over it the mean of a map that is as
 // lively as curl changes by a percent or two.
-constexpr double kLookStepMm = 10;
+constexpr double kLookStepMm = 10, kSharpStepMm = 5;
 // Spots are kept as floats; a ceiling must not lose a place to that.
 constexpr float kRoundMm = 1e-3F;
 // … and starts taken together at least this many columns of 2.5 mm: the map is asked once for all.
 constexpr int kLookedChunk = 4;
+constexpr size_t kLookBack = 8;
 
 void mergeInto(Intervals& all, std::vector<Spot>& out) {
   std::sort(all.begin(), all.end(), [](auto a, auto b) { return a.lo < b.lo; });
@@ -24,6 +25,18 @@ void mergeInto(Intervals& all, std::vector<Spot>& out) {
     else
       out.push_back({lo, hi, 1, 0, 0});
   }
+}
+
+// Takes out of sorted spots those that one before them holds and is worth no less than.
+void dropNeedless(std::vector<Spot>& spots) {
+  size_t kept = 0;
+  for (const Spot& s : spots) {
+    bool needless = false;
+    for (size_t k = kept; k > 0 && kept - k < kLookBack && !needless; --k)
+      needless = spots[k - 1].hi >= s.hi && spots[k - 1].gain >= s.gain;
+    if (!needless) spots[kept++] = s;
+  }
+  spots.resize(kept);
 }
 
 void sortSpots(std::vector<Spot>& spots) {
@@ -87,10 +100,11 @@ double StripPlaces::gainAt(const ItemsAlong& along, int item, int face, int colu
 }
 
 void StripPlaces::addLooked(const ItemsAlong& along, int item, int face, Range starts,
-                            const Intervals& bottoms, bool exact, std::vector<Spot>& out) {
+                            const Intervals& bottoms, double stepMm, bool exact,
+                            std::vector<Spot>& out) {
   for (const Interval& i : bottoms)
     for (double lo = i.lo; lo <= i.hi;) {
-      const double border = (std::floor(lo / kLookStepMm + 1e-9) + 1) * kLookStepMm;
+      const double border = (std::floor(lo / stepMm + 1e-9) + 1) * stepMm;
       const double hi = std::min(i.hi, border);
       const double g = gain(along, item, face, starts, lo, hi - lo, exact);
       out.push_back({static_cast<float>(lo), static_cast<float>(hi), static_cast<float>(g),
@@ -148,6 +162,25 @@ void StripPlaces::ceilings(const ItemsAlong& along, int item, int first, int las
   for (Spot& s : out) s.lo -= kRoundMm, s.hi += kRoundMm;
 }
 
+void StripPlaces::sharpCeilings(const ItemsAlong& along, int item, int first, int last,
+                                std::vector<Spot>& out) {
+  Intervals here;
+  const StripItem& strip = board_->items()[item];
+  const Footprint& f = along.footprints[item];
+  for (int from = first; from <= last; ++from)
+    for (const int face : {0, 1}) {
+      if (strip.kindOn[face] < 0) continue;
+      here.clear();
+      board_->map().bottomsOver(
+          strip.kindOn[face], along.direction, {from + f.coverFirst, from + f.coverLast},
+          {from + f.clearFirst, from + f.clearLast}, f.widthMm, f.sideMm, here);
+      addLooked(along, item, face, {from, from}, here, kSharpStepMm, false, out);
+    }
+  for (Spot& s : out) s.lo -= kRoundMm, s.hi += kRoundMm;
+  sortSpots(out);
+  dropNeedless(out);
+}
+
 void StripPlaces::keepRipsOff(const Intervals& metal, const ItemsAlong& along, int item,
                               std::vector<Spot>& spots) const {
   const double width = along.footprints[item].widthMm, kerf = metalKerfMm();
@@ -187,6 +220,7 @@ void StripPlaces::places(const ItemsAlong& along, int item, int first, int last,
   const StripItem& strip = board_->items()[item];
   const Footprint& f = along.footprints[item];
   const double kerf = metalKerfMm();
+  const double step = mostStarts < kEveryStart ? kLookStepMm : kSharpStepMm;
   const int slack = last - first, starts = std::min(slack, mostStarts);
   for (int i = 0; i <= starts; ++i) {
     const int column = first + (starts > 0 ? slack * i / starts : 0);
@@ -198,7 +232,7 @@ void StripPlaces::places(const ItemsAlong& along, int item, int first, int last,
           {column + f.clearFirst, column + f.clearLast}, f.widthMm, f.sideMm, here);
       for (const Interval& m : metal) here = without(here, m.lo - f.widthMm - kerf, m.hi + kerf);
       if (looked_[item]) {
-        addLooked(along, item, face, {column, column}, here, true, out);
+        addLooked(along, item, face, {column, column}, here, step, true, out);
       } else {
         for (const Interval& b : here)
           out.push_back({static_cast<float>(b.lo), static_cast<float>(b.hi), 1,
@@ -207,6 +241,7 @@ void StripPlaces::places(const ItemsAlong& along, int item, int first, int last,
     }
   }
   sortSpots(out);
+  dropNeedless(out);
 }
 
 }  // namespace rackside

@@ -33,14 +33,18 @@ class StripPlaces {
   // is tighter.
   void ceilings(const ItemsAlong& along, int item, int first, int last, int chunk,
                 std::vector<Spot>& out);
+  // The same for an item with a look, each start by itself and finer steps across: slow.
+  void sharpCeilings(const ItemsAlong& along, int item, int first, int last,
+                     std::vector<Spot>& out);
   // Takes out of ceilings what metal in the section bars: for plans all that places() leaves out,
   // for bounds only bottoms from which one of the strip's two rips would meet it.
   void keepRipsOff(const Intervals& metal, const ItemsAlong& along, int item,
                    std::vector<Spot>& spots) const;
   // Places that a plan may use as they are, for up to mostStarts + 1 starts in columns first…last
   // (both ends are among them). Worth is true at lo; `metal` holds y' that no rip may meet.
+  static constexpr int kSomeStarts = 64, kEveryStart = 1 << 20;
   void places(const ItemsAlong& along, int item, int first, int last, const Intervals& metal,
-              std::vector<Spot>& out, int mostStarts = 64);
+              std::vector<Spot>& out, int mostStarts = kSomeStarts);
   // Worth of the item at one place, by the mean of the map, relative to plain wood.
   double gainAt(const ItemsAlong& along, int item, int face, int column, double bottomMm);
   // No place gives more.
@@ -53,7 +57,7 @@ class StripPlaces {
   double gain(const ItemsAlong& along, int item, int face, Range starts, double bottomMm,
               double heightMm, bool exact);
   void addLooked(const ItemsAlong& along, int item, int face, Range starts,
-                 const Intervals& bottoms, bool exact, std::vector<Spot>& out);
+                 const Intervals& bottoms, double stepMm, bool exact, std::vector<Spot>& out);
   double metalKerfMm() const;
   void raiseSteps(const ItemsAlong& along, int item, int face, Range starts,
                   const Intervals& bottoms);
