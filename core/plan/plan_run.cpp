@@ -304,6 +304,13 @@ void PlanRun::findOthers(RackSearch& search) {
     if (other.empty()) break;
     plans_.push_back(std::move(other));
   }
+  // The time may have been up before the best was found.
+  std::stable_sort(plans_.begin(), plans_.end(), [&](const auto& a, const auto& b) {
+    return search.payOf(a) > search.payOf(b) + 1e-6;
+  });
+  const double least = search.payOf(plans_.front()) - choice_.mostLoss * search.atStake();
+  std::erase_if(plans_, [&](const auto& plan) { return search.payOf(plan) < least; });
+  offers_ = plans_.front();
 }
 
 std::string PlanRun::whyStopped() const {

@@ -106,10 +106,10 @@ PricedLayout BoardPricer::fillAgain(const Prices& prices, const std::vector<int>
   return realise(lastPath_, prices, prices, left);
 }
 
-PricedLayout BoardPricer::solve(const Prices& prices, const std::vector<int>& left,
-                                const PricerEffort& effort, PathSpace& space,
-                                const std::function<bool()>& shouldEnd) {
-  PricedLayout best;
+PricedLayouts BoardPricer::solve(const Prices& prices, const std::vector<int>& left,
+                                 const PricerEffort& effort, PathSpace& space,
+                                 const std::function<bool()>& shouldEnd) {
+  PricedLayouts best;
   if (items_.empty()) return best;
   StripPlaces& searched = blind_ ? *blind_ : places_;
   if (!tree_) tree_ = std::make_unique<SectionTree>(items_, searched, items_.job().shop.ripKerfMm);
@@ -139,7 +139,8 @@ PricedLayout BoardPricer::solve(const Prices& prices, const std::vector<int>& le
     }
     if (effort.wantLayout) {
       PricedLayout made = realise(path, prices, raised, left);
-      if (made.pay > best.pay) best = std::move(made);
+      if (made.pay > best.pay) std::swap(static_cast<PricedLayout&>(best), made);
+      if (made.pay > 0) best.others.push_back(std::move(made));
       lastPath_ = path;
     }
     const double target = effort.wantLayout ? best.pay : learnt_.target;

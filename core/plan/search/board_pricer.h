@@ -21,6 +21,11 @@ struct PricedLayout {
   double ceiling = 0;      // no layout of the board pays more
 };
 
+// With what was found on the way to it: worth being offered as well.
+struct PricedLayouts : PricedLayout {
+  std::vector<PricedLayout> others;
+};
+
 struct PricerEffort {
   double leaveOpen = 0;  // pay between layout and ceiling that is good enough
   int mostSplits = 400;
@@ -36,8 +41,9 @@ class BoardPricer {
               bool blindSearch = false);
 
   // `left`: copies that may be used of each part.
-  PricedLayout solve(const Prices& prices, const std::vector<int>& left, const PricerEffort& effort,
-                     PathSpace& space, const std::function<bool()>& shouldEnd);
+  PricedLayouts solve(const Prices& prices, const std::vector<int>& left,
+                      const PricerEffort& effort, PathSpace& space,
+                      const std::function<bool()>& shouldEnd);
   // The way found by the last solve(), filled again with other copies left.
   PricedLayout fillAgain(const Prices& prices, const std::vector<int>& left);
   // What makes its next ceiling tighter; serves any pricer of the same board, whatever its reading.

@@ -2,6 +2,7 @@
 #include "core/plan/search/demand.h"
 
 #include <algorithm>
+#include <functional>
 
 namespace rackside {
 
@@ -41,12 +42,28 @@ int Demand::begunWith(const PanelWay& way, int more) const {
 
 void Demand::decide(const std::vector<int>& made) {
   auto next = made.begin();
-  for (WantedPanel& panel : panels)
-    for (PanelWay& way : panel.ways) {
-      way.made = *next++;
-      left[way.part] =
-          std::clamp(way.made * way.strips - heldOf(way.part), 0, std::max(0, left[way.part]));
-    }
+  for (WantedPanel& panel : panels) {
+    for (PanelWay& way : panel.ways) way.least = way.most = *next++;
+    leaveWithin(panel);
+  }
+}
+
+void Demand::limitPanel(size_t panel, int least, int most) {
+  panels[panel].least = least;
+  panels[panel].copies = most;
+  leaveWithin(panels[panel]);
+}
+
+void Demand::limitWay(size_t panel, size_t way, int least, int most) {
+  panels[panel].ways[way].least = least;
+  panels[panel].ways[way].most = most;
+  leaveWithin(panels[panel]);
+}
+
+void Demand::leaveWithin(const WantedPanel& panel) {
+  for (const PanelWay& way : panel.ways)
+    left[way.part] =
+        std::clamp(panel.most(way) * way.strips - heldOf(way.part), 0, std::max(0, left[way.part]));
 }
 
 std::vector<char> Demand::strips() const {
@@ -62,17 +79,34 @@ double Demand::ceiling(const std::vector<double>& prices) const {
   for (size_t p = 0; p < prices.size(); ++p)
     if (!isStrip[p]) all += prices[p] * left[p];
   for (const WantedPanel& panel : panels) {
-    double most = 0;
+    all += ceilingOf(panel, prices);
     for (const PanelWay& way : panel.ways) {
       const double price = prices[way.part];
       all -= price * heldOf(way.part);
-      if (way.made >= 0)
-        all += price * way.made * way.strips;
-      else
-        most = std::max(most, way.strips * price);
       all += std::max(0.0, price - way.mostWorth) * way.strips * panel.copies;  // thrown away
     }
-    all += most * panel.copies;
+  }
+  return all;
+}
+
+// The dearest ways first, as many as are asked for, or more as long as they pay.
+double Demand::ceilingOf(const WantedPanel& panel, const std::vector<double>& prices) {
+  double all = 0;
+  int open = panel.copies, asked = panel.least;
+  std::vector<std::pair<double, int>> more;  // price of a panel, how many
+  for (const PanelWay& way : panel.ways) {
+    const double price = way.strips * prices[way.part];
+    all += price * way.least;
+    open -= way.least;
+    asked -= way.least;
+    more.emplace_back(price, panel.most(way) - way.least);
+  }
+  std::sort(more.begin(), more.end(), std::greater<>());
+  for (const auto& [price, most] : more) {
+    const int made = std::clamp(most, 0, std::max(0, price > 0 ? open : asked));
+    all += price * made;
+    open -= made;
+    asked -= made;
   }
   return all;
 }

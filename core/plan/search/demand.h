@@ -6,6 +6,7 @@
 // copies of the panel need. Strips that no whole panel takes are wasted: a plan loses their worth.
 #pragma once
 
+#include <algorithm>
 #include <vector>
 
 namespace rackside {
@@ -13,12 +14,17 @@ namespace rackside {
 struct PanelWay {
   int part = 0;  // the strip
   int strips = 1;
-  double mostWorth = 0;  // of a strip, wherever it lies
-  int made = -1;         // so many panels are to be made in this way; −1: not decided
+  double mostWorth = 0;           // of a strip, wherever it lies
+  int least = 0, most = 1 << 20;  // panels to be made in this way
 };
 struct WantedPanel {
   std::vector<PanelWay> ways;
-  int copies = 1;
+  int copies = 1;  // at most; in all ways together
+  int least = 0;
+  // Panels of one way that may be made.
+  int most(const PanelWay& way) const { return std::min(copies, way.most); }
+  // Is one to be made whatever it costs?
+  bool asked(const PanelWay& way) const { return least > 0 || way.least > 0; }
 };
 
 struct Demand {
@@ -33,8 +39,11 @@ struct Demand {
   void take(const std::vector<int>& parts);
   // So many panels of each way, in the order of the ways of all panels, no more and no fewer.
   void decide(const std::vector<int>& made);
-  // What the copies wanted can pay at prices: with the ceilings of all boards a bound, as long as
-  // nothing was decided.
+  // From `least` to `most` copies of a panel, or of those made in one way.
+  void limitPanel(size_t panel, int least, int most);
+  void limitWay(size_t panel, size_t way, int least, int most);
+  // What the copies wanted can pay at prices: with the ceilings of all boards a bound for all plans
+  // within the limits.
   double ceiling(const std::vector<double>& prices) const;
   // Of copies laid out, by part: the worth of strips that no whole panel takes.
   double waste(const std::vector<int>& copies) const;
@@ -46,6 +55,8 @@ struct Demand {
  private:
   // Panels begun in a way, with so many strips more.
   int begunWith(const PanelWay& way, int more) const;
+  static double ceilingOf(const WantedPanel& panel, const std::vector<double>& prices);
+  void leaveWithin(const WantedPanel& panel);
   // Whole panels of one kind.
   int wholeOf(const WantedPanel& panel, const std::vector<int>& copies) const;
   std::vector<char> strips() const;  // by part: is it one?

@@ -13,8 +13,14 @@ namespace {
 // Of a whole choice: nodes · (rows + columns). About a second.
 constexpr int kChoiceWork = 400000;
 constexpr int kMostPivots = 200000;
-// What a strip that is missing from a decided panel costs, in strips.
+// What a strip that is missing from a panel asked for costs, in strips.
 constexpr double kMissing = 2;
+
+using SetBounds = void (*)(glp_prob*, int, int, double, double);
+
+void setWithin(glp_prob* lp, SetBounds set, int index, double least, double most) {
+  set(lp, index, least < most ? GLP_DB : GLP_FX, least, most);
+}
 
 struct Patience {
   const std::function<bool()>& shouldEnd;
@@ -70,23 +76,23 @@ int Master::addColumn(double pay, std::vector<int> rows, std::vector<double> cou
 }
 
 // Strips laid out = those of the panels made whole in that way + those thrown away − those missing
-// from panels that are decided. No more are laid out than all copies have.
+// from panels that are asked for. No more are laid out than all copies have.
 void Master::addPanel(const WantedPanel& panel, const Demand& demand) {
   glp_prob* lp = problem_->lp;
   const int together = glp_add_rows(lp, 1 + static_cast<int>(panel.ways.size()));
-  glp_set_row_bnds(lp, together, GLP_UP, 0, panel.copies);
+  setWithin(lp, glp_set_row_bnds, together, panel.least, panel.copies);
   int most = together;
   for (const PanelWay& way : panel.ways) {
     const int row = way.part + 1, held = demand.heldOf(way.part);
     glp_set_row_bnds(lp, row, GLP_FX, -held, -held);
-    glp_set_row_bnds(lp, ++most, GLP_UP, 0, panel.copies * way.strips);
+    glp_set_row_bnds(lp, ++most, GLP_UP, 0, panel.most(way) * way.strips);
     const double strips = way.strips;
     const int whole = addColumn(0, {row, together, most}, {-strips, 1, strips});
-    if (way.made >= 0) glp_set_col_bnds(lp, whole, GLP_FX, way.made, way.made);
+    setWithin(lp, glp_set_col_bnds, whole, way.least, panel.most(way));
     wholePanels_.push_back(whole);
     addColumn(-way.mostWorth, {row, most}, {-1, 1});
-    if (way.made > 0) addColumn(-kMissing * way.mostWorth, {row}, {1});
-    mayBeNegative_[way.part] = way.made > 0 ? 1 : 0;
+    if (panel.asked(way)) addColumn(-kMissing * way.mostWorth, {row}, {1});
+    mayBeNegative_[way.part] = panel.asked(way) ? 1 : 0;
   }
 }
 

@@ -10,6 +10,7 @@ namespace {
 
 constexpr double kDecide = 0.3;  // least share of a panel that may be made, by chance
 constexpr int kRoundsADecision = 12;
+constexpr int kTreeEvery = 2;
 
 }  // namespace
 
@@ -68,6 +69,30 @@ void RackSearch::decide() {
   if (decided_) give(decided_->offers());
   fresh->improve(kRoundsADecision, quickEffort(), closeEnough());
   if (!decided_ || fresh->masterValue() > decided_->masterValue()) decided_ = std::move(fresh);
+}
+
+// One of a few steps goes to the tree of whole panels; false when it is not its turn or it has none
+// to take.
+bool RackSearch::stepInTree() {
+  if (!tree_)
+    tree_ = std::make_unique<PanelTree>(pricers_, truePricers(), *search_, bound_, shouldEnd_);
+  if (++sinceTree_ % kTreeEvery != 0) {
+    if (tree_->open() == 0) return false;
+    neighbourhood();
+    return true;
+  }
+  if (!tree_->step(bestPay(), closeEnough(), {effort(0), effort(1), effort(2)})) return false;
+  bound_ = std::min(bound_, tree_->trueBound());
+  if (auto whole = tree_->takeWhole()) takeWhole(std::move(whole));
+  return true;
+}
+
+// Dives where the panels are whole already.
+void RackSearch::takeWhole(std::unique_ptr<PriceSearch> whole) {
+  takeIfBetter(whole->choose(bestPay()));
+  if (whole->masterValue() <= bestPay() + closeEnough()) return;
+  decided_ = std::move(whole);
+  takeTogether(dive(allBoards(), primal().demand(), primal().offers()));
 }
 
 }  // namespace rackside

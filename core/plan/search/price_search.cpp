@@ -48,15 +48,21 @@ void PriceSearch::offer(Offer offer) {
   offers_.push_back(std::move(offer));
 }
 
+// Takes a layout as an offer if the master program may gain by it.
+bool PriceSearch::take(int board, PricedLayout& made, const std::vector<double>& now) {
+  double gain = made.worth - master_.boardPrice(board);
+  for (const int part : made.parts) gain -= now[part];
+  if (gain <= 1e-6 * (1 + made.worth)) return false;
+  offer({board, std::move(made.parts), made.worth, std::move(made.layout), false});
+  return true;
+}
+
 int PriceSearch::takeOffers(Pricing& pricing, const std::vector<double>& now) {
   int taken = 0;
   for (size_t b = 0; b < pricers_.size(); ++b) {
-    PricedLayout& made = pricing.layouts[b];
-    double gain = made.worth - master_.boardPrice(static_cast<int>(b));
-    for (const int part : made.parts) gain -= now[part];
-    if (gain <= 1e-6 * (1 + made.worth)) continue;
-    ++taken;
-    offer({static_cast<int>(b), std::move(made.parts), made.worth, std::move(made.layout), false});
+    PricedLayouts& made = pricing.layouts[b];
+    taken += take(static_cast<int>(b), made, now) ? 1 : 0;
+    for (PricedLayout& other : made.others) taken += take(static_cast<int>(b), other, now) ? 1 : 0;
   }
   return taken;
 }
@@ -106,7 +112,7 @@ void PriceSearch::scatter(const std::vector<double>& most, const PricerEffort& e
   for (Prices& ofBoard : prices)
     for (size_t p = 0; p < most.size(); ++p)
       ofBoard.ofPart[p] = std::max(0.0, ofBoard.ofPart[p] + most[p] * (2 * chance() - 1));
-  std::vector<PricedLayout> made(pricers_.size());
+  std::vector<PricedLayouts> made(pricers_.size());
   std::array<PathSpace, 2> spaces;
   eachInParallel(static_cast<int>(pricers_.size()), [&](int b, int thread) {
     if (!shouldEnd_())

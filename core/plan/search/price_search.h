@@ -22,7 +22,7 @@ using ShouldEnd = std::function<bool()>;
 
 // All boards laid out by themselves at the same prices.
 struct Pricing {
-  std::vector<PricedLayout> layouts;
+  std::vector<PricedLayouts> layouts;
   double ceiling = 0;  // no plan is worth more; meaningless when cut short
   bool whole = true;   // not cut short
 };
@@ -66,6 +66,7 @@ class PriceSearch {
  private:
   void noteBound(const Pricing& pricing, const std::vector<double>& prices);
   int takeOffers(Pricing& pricing, const std::vector<double>& now);
+  bool take(int board, PricedLayout& made, const std::vector<double>& now);
 
   Pricers pricers_;
   Demand demand_;

@@ -18,7 +18,7 @@ constexpr double kClosed = 1e-4;
 constexpr double kLittle = 0.01;  // of the worth, that a step of prices brings
 constexpr double kExact = 1e-9;
 constexpr double kWorthBounding = 0.4;
-constexpr int kRoundsADive = 3, kRoundsWithPanels = 8;
+constexpr int kRoundsADive = 3, kRoundsWithPanels = 4;
 constexpr double kNearlyWhole = 0.95;
 constexpr double kAsDecided = 0.7;    // of neighbourhoods that leave the numbers of panels alone
 constexpr double kDiceShare = 0.3;    // of how sure an offer is, left to chance
@@ -93,7 +93,6 @@ bool RackSearch::closed() const {
   return bound_ <= bestPay() + closeEnough();
 }
 
-// The worth, or the stock.
 double RackSearch::atStake() const {
   if (problem_.payOfCopy == 0) return std::abs(bestPay());
   const std::vector<int> copies = copiesIn(best_);
@@ -130,6 +129,7 @@ bool RackSearch::step() {
     neighbourhood();
     return true;
   }
+  if (level_ > 0 && !problem_.demand.panels.empty() && stepInTree()) return true;
   if (level_ < kLevels) {
     const double before = search_->masterValue();
     bool settled = search_->improve(kRoundsAStep, effort(level_), closeEnough());
@@ -137,10 +137,7 @@ bool RackSearch::step() {
     if (!problem_.demand.panels.empty())
       settled = settled || search_->masterValue() - before < kLittle * atStake();
     if (!problem_.demand.panels.empty()) {
-      if (!decided_ || settled)
-        decide();
-      else
-        decided_->improve(kRoundsAStep, quickEffort(), closeEnough());
+      if (!decided_ || settled) decide();
     }
     takeIfBetter(primal().choose(bestPay()));
     if (settled) {
@@ -156,7 +153,7 @@ bool RackSearch::step() {
   }
   if (offerEverySet()) return true;
   if (stale_ >= (everySetOffered_ ? kFewStale : kMostStale) ||
-      search_->bound() <= bestPay() + closeEnough())
+      gridBound() <= bestPay() + closeEnough())
     return false;
   if (stale_ % kScatterEvery == 0) scatter();
   neighbourhood();
@@ -185,12 +182,21 @@ void RackSearch::tighten() {
   boundTruly(more);
 }
 
+const Pricers& RackSearch::truePricers() {
+  if (truePricers_.empty()) truePricers_ = makePricers(problem_, Reading::forBounds, ownedTrue_);
+  return truePricers_;
+}
+
+double RackSearch::gridBound() const {
+  return tree_ ? std::min(search_->bound(), tree_->bound()) : search_->bound();
+}
+
 void RackSearch::boundTruly(PricerEffort effort) {
   if (!search_->bounded() || search_->bound() > boundedAt_ - closeEnough()) return;
   // While prices still move far, only when a good part of the gap has gone.
   if (level_ == 0 && boundedAt_ - search_->bound() < kWorthBounding * (boundedAt_ - bestPay()))
     return;
-  if (truePricers_.empty()) truePricers_ = makePricers(problem_, Reading::forBounds, ownedTrue_);
+  truePricers();
   boundedAt_ = search_->bound();
   for (size_t b = 0; b < pricers_.size(); ++b)
     truePricers_[b]->learn(search_->learntOf(static_cast<int>(b)));
@@ -342,6 +348,7 @@ std::vector<Offer> RackSearch::otherThan(const std::vector<std::vector<Offer>>& 
                                          double mostKept, double mostLoss) {
   if (pricers_.empty() || mostKept < 0) return {};
   std::vector<Offer> offers = search_->offers();
+  if (decided_) offers.insert(offers.end(), decided_->offers().begin(), decided_->offers().end());
   return OtherPlans(pricers_, problem_.demand, std::move(offers), shouldEnd_)
       .find(before, mostKept, bestPay() - mostLoss * atStake(), effort(0));
 }

@@ -6,6 +6,7 @@
 #include <memory>
 #include <random>
 
+#include "core/plan/search/panel_tree.h"
 #include "core/plan/search/price_search.h"
 #include "core/plan/search/rack_problem.h"
 
@@ -24,22 +25,23 @@ class RackSearch {
   // `mostKept` pieces of each of `before` on their boards; nothing when none was found.
   std::vector<Offer> otherThan(const std::vector<std::vector<Offer>>& before, double mostKept,
                                double mostLoss);
+  double payOf(const std::vector<Offer>& plan) const;
   double bestPay() const { return payOf(best_); }
-  double gridBound() const { return search_->bound(); }  // for plans on the columns' grid
-  double bound() const { return bound_; }                // whatever the grid
+  double atStake() const;                  // the worth, or the stock
+  double gridBound() const;                // for plans on the columns' grid
+  double bound() const { return bound_; }  // whatever the grid
   size_t bytes() const;
 
  private:
-  double payOf(const std::vector<Offer>& plan) const;
   std::vector<int> copiesIn(const std::vector<Offer>& plan) const;
   bool takeIfBetter(std::vector<Offer> plan);
   void boundTruly(PricerEffort effort);
+  const Pricers& truePricers();
   double chance();
   std::vector<int> allBoards() const;
   bool offerEverySet();
   bool closed() const;
   double closeEnough() const;
-  double atStake() const;
   PricerEffort effort(int level) const;
   PricerEffort quickEffort() const;
   void tighten();
@@ -47,6 +49,8 @@ class RackSearch {
   std::vector<Offer> dive(std::vector<int> boards, Demand demand, const std::vector<Offer>& pool);
   PriceSearch& primal() { return decided_ ? *decided_ : *search_; }
   void decide();
+  bool stepInTree();
+  void takeWhole(std::unique_ptr<PriceSearch> whole);
   std::vector<int> wholePanelsIn(const std::vector<Offer>& plan) const;
   std::vector<int> wholeNumbers(const std::vector<double>& shares);
   std::vector<Offer> surest(PriceSearch& search, const std::vector<int>& boards);
@@ -61,6 +65,8 @@ class RackSearch {
   Pricers pricers_, truePricers_;
   std::unique_ptr<PriceSearch> search_;
   std::unique_ptr<PriceSearch> decided_;  // the same, the numbers of panels fixed; null without any
+  std::unique_ptr<PanelTree> tree_;       // with panels, once prices without limits have settled
+  int sinceTree_ = 0;                     // neighbourhoods since its last step
   std::vector<Offer> best_;
   double bound_ = 1e300;
   double boundedAt_ = 1e300;         // the grid's bound when the true one was last reckoned

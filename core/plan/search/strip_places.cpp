@@ -15,6 +15,8 @@ constexpr float kRoundMm = 1e-3F;
 // … and starts taken together at least this many columns of 2.5 mm: the map is asked once for all.
 constexpr int kLookedChunk = 4;
 constexpr size_t kLookBack = 8;
+// Starts, or chunks of them, whose worth is bounded together first.
+constexpr int kGroup = 8;
 
 void mergeInto(Intervals& all, std::vector<Spot>& out) {
   std::sort(all.begin(), all.end(), [](auto a, auto b) { return a.lo < b.lo; });
@@ -99,38 +101,91 @@ double StripPlaces::gainAt(const ItemsAlong& along, int item, int face, int colu
   return gain(along, item, face, {column, column}, bottomMm, 0, true);
 }
 
-void StripPlaces::addLooked(const ItemsAlong& along, int item, int face, Range starts,
-                            const Intervals& bottoms, double stepMm, bool exact,
-                            std::vector<Spot>& out) {
+// Ceilings of one start in finer steps.
+void StripPlaces::addLooked(const ItemsAlong& along, int item, int face, int start,
+                            const Intervals& bottoms, std::vector<Spot>& out) {
   for (const Interval& i : bottoms)
     for (double lo = i.lo; lo <= i.hi;) {
-      const double border = (std::floor(lo / stepMm + 1e-9) + 1) * stepMm;
+      const double border = (std::floor(lo / kSharpStepMm + 1e-9) + 1) * kSharpStepMm;
       const double hi = std::min(i.hi, border);
-      const double g = gain(along, item, face, starts, lo, hi - lo, exact);
+      const double g = gain(along, item, face, {start, start}, lo, hi - lo, false);
       out.push_back({static_cast<float>(lo), static_cast<float>(hi), static_cast<float>(g),
-                     static_cast<std::int16_t>(starts.first), static_cast<std::int8_t>(face)});
+                     static_cast<std::int16_t>(start), static_cast<std::int8_t>(face)});
       if (hi >= i.hi) break;
       lo = border;
     }
 }
 
+void StripPlaces::clearSteps(const ItemsAlong& along, int item) {
+  steps_.clear();
+  if (looked_[item])
+    steps_.resize(static_cast<size_t>((along.reach.hi - along.reach.lo) / kLookStepMm) + 3,
+                  {1, -1, 0, 0, 0});
+}
+
+int StripPlaces::stepOf(const ItemsAlong& along, double y) const {
+  const double base = std::floor(along.reach.lo / kLookStepMm);
+  return std::clamp(static_cast<int>(std::floor(y / kLookStepMm + 1e-9) - base), 0,
+                    static_cast<int>(steps_.size()) - 1);
+}
+
+void StripPlaces::begin(const ItemsAlong& along, int face, Range starts) {
+  const auto steps = static_cast<size_t>((along.reach.hi - along.reach.lo) / kLookStepMm) + 3;
+  groups_[face] = {face, starts, std::move(groups_[face].most)};
+  groups_[face].most.assign(steps, -1);
+}
+
+float StripPlaces::mostOf(const ItemsAlong& along, int item, Group& group, int step) {
+  float& most = group.most[step];
+  if (most < 0) {
+    const double lo = (std::floor(along.reach.lo / kLookStepMm) + step) * kLookStepMm;
+    most = static_cast<float>(gain(along, item, group.face, group.starts, lo, kLookStepMm, false));
+  }
+  return most;
+}
+
 void StripPlaces::raiseSteps(const ItemsAlong& along, int item, int face, Range starts,
                              const Intervals& bottoms) {
   const double base = std::floor(along.reach.lo / kLookStepMm);
-  for (const Interval& i : bottoms) {
-    const int first = static_cast<int>(std::floor(i.lo / kLookStepMm) - base);
-    const int last = static_cast<int>(std::floor(i.hi / kLookStepMm) - base);
-    for (int k = std::max(0, first); k <= std::min<int>(last, static_cast<int>(steps_.size()) - 1);
-         ++k) {
+  for (const Interval& i : bottoms)
+    for (int k = stepOf(along, i.lo); k <= stepOf(along, i.hi); ++k) {
       Spot& step = steps_[k];
       const double border = (base + k) * kLookStepMm;
       const double lo = std::max(i.lo, border), hi = std::min(i.hi, border + kLookStepMm);
-      const auto g = static_cast<float>(gain(along, item, face, starts, lo, hi - lo, false));
-      if (step.hi < step.lo) step = {static_cast<float>(lo), static_cast<float>(hi), g, 0, 0};
-      step = {std::min(step.lo, static_cast<float>(lo)), std::max(step.hi, static_cast<float>(hi)),
-              std::max(step.gain, g), 0, 0};
+      const bool fresh = step.hi < step.lo;
+      if (fresh) step = {static_cast<float>(lo), static_cast<float>(hi), 0, 0, 0};
+      step.lo = std::min(step.lo, static_cast<float>(lo));
+      step.hi = std::max(step.hi, static_cast<float>(hi));
+      if (!fresh && mostOf(along, item, groups_[face], k) <= step.gain) continue;
+      step.gain = std::max(step.gain,
+                           static_cast<float>(gain(along, item, face, starts, lo, hi - lo, false)));
     }
-  }
+}
+
+// Places of one start, but for those that a place of an earlier one is as good as.
+void StripPlaces::addPlaces(const ItemsAlong& along, int item, int face, int start,
+                            const Intervals& bottoms, std::vector<Spot>& out) {
+  for (const Interval& i : bottoms)
+    for (double lo = i.lo; lo <= i.hi;) {
+      const double border = (std::floor(lo / kLookStepMm + 1e-9) + 1) * kLookStepMm;
+      const double hi = std::min(i.hi, border);
+      const int k = stepOf(along, lo);
+      Spot& best = steps_[k];
+      const Spot here{static_cast<float>(lo), static_cast<float>(hi), 0,
+                      static_cast<std::int16_t>(start), static_cast<std::int8_t>(face)};
+      const bool inBest = best.lo <= here.lo && here.hi <= best.hi;
+      if (!inBest || mostOf(along, item, groups_[face], k) > best.gain) {
+        out.push_back(here);
+        out.back().gain =
+            static_cast<float>(gain(along, item, face, {start, start}, lo, hi - lo, true));
+        if (inBest && out.back().gain <= best.gain)
+          out.pop_back();
+        else if (here.hi - here.lo >= best.hi - best.lo)
+          best = out.back();
+      }
+      if (hi >= i.hi) break;
+      lo = border;
+    }
 }
 
 void StripPlaces::ceilings(const ItemsAlong& along, int item, int first, int last, int chunk,
@@ -141,12 +196,12 @@ void StripPlaces::ceilings(const ItemsAlong& along, int item, int first, int las
   const Footprint& f = along.footprints[item];
   const int step = std::clamp(chunk, looked_[item] ? kLookedChunk * board_->job().finer() : 1,
                               std::max(1, f.steps / 2));
-  steps_.clear();
-  if (looked_[item])
-    steps_.resize(static_cast<size_t>((along.reach.hi - along.reach.lo) / kLookStepMm) + 3,
-                  {1, -1, 0, 0, 0});
-  for (int from = first; from <= last; from += step) {
+  clearSteps(along, item);
+  for (int from = first, i = 0; from <= last; from += step, ++i) {
     const int to = std::min(last, from + step - 1);
+    if (looked_[item] && i % kGroup == 0)
+      for (const int face : {0, 1})
+        begin(along, face, {from, std::min(last, from + kGroup * step - 1)});
     for (const int face : {0, 1}) {
       if (strip.kindOn[face] < 0) continue;
       if (looked_[item]) all.clear();
@@ -174,7 +229,7 @@ void StripPlaces::sharpCeilings(const ItemsAlong& along, int item, int first, in
       board_->map().bottomsOver(
           strip.kindOn[face], along.direction, {from + f.coverFirst, from + f.coverLast},
           {from + f.clearFirst, from + f.clearLast}, f.widthMm, f.sideMm, here);
-      addLooked(along, item, face, {from, from}, here, kSharpStepMm, false, out);
+      addLooked(along, item, face, from, here, out);
     }
   for (Spot& s : out) s.lo -= kRoundMm, s.hi += kRoundMm;
   sortSpots(out);
@@ -220,10 +275,15 @@ void StripPlaces::places(const ItemsAlong& along, int item, int first, int last,
   const StripItem& strip = board_->items()[item];
   const Footprint& f = along.footprints[item];
   const double kerf = metalKerfMm();
-  const double step = mostStarts < kEveryStart ? kLookStepMm : kSharpStepMm;
   const int slack = last - first, starts = std::min(slack, mostStarts);
+  const auto startAt = [&](int i) {
+    return first + (starts > 0 ? slack * std::min(i, starts) / starts : 0);
+  };
+  clearSteps(along, item);
   for (int i = 0; i <= starts; ++i) {
-    const int column = first + (starts > 0 ? slack * i / starts : 0);
+    const int column = startAt(i);
+    if (looked_[item] && i % kGroup == 0)
+      for (const int face : {0, 1}) begin(along, face, {column, startAt(i + kGroup - 1)});
     for (const int face : {0, 1}) {
       if (strip.kindOn[face] < 0) continue;
       here.clear();
@@ -232,7 +292,7 @@ void StripPlaces::places(const ItemsAlong& along, int item, int first, int last,
           {column + f.clearFirst, column + f.clearLast}, f.widthMm, f.sideMm, here);
       for (const Interval& m : metal) here = without(here, m.lo - f.widthMm - kerf, m.hi + kerf);
       if (looked_[item]) {
-        addLooked(along, item, face, {column, column}, here, step, true, out);
+        addPlaces(along, item, face, column, here, out);
       } else {
         for (const Interval& b : here)
           out.push_back({static_cast<float>(b.lo), static_cast<float>(b.hi), 1,

@@ -56,8 +56,21 @@ class StripPlaces {
   };
   double gain(const ItemsAlong& along, int item, int face, Range starts, double bottomMm,
               double heightMm, bool exact);
-  void addLooked(const ItemsAlong& along, int item, int face, Range starts,
-                 const Intervals& bottoms, double stepMm, bool exact, std::vector<Spot>& out);
+  // The most that an item may be worth from any of several starts, by step across: what is already
+  // known to be worth as much need not be looked at from each of them.
+  struct Group {
+    int face = 0;
+    Range starts{0, 0};
+    std::vector<float> most;  // below 0: not reckoned yet
+  };
+  void clearSteps(const ItemsAlong& along, int item);
+  int stepOf(const ItemsAlong& along, double y) const;
+  void begin(const ItemsAlong& along, int face, Range starts);
+  float mostOf(const ItemsAlong& along, int item, Group& group, int step);
+  void addLooked(const ItemsAlong& along, int item, int face, int start, const Intervals& bottoms,
+                 std::vector<Spot>& out);
+  void addPlaces(const ItemsAlong& along, int item, int face, int start, const Intervals& bottoms,
+                 std::vector<Spot>& out);
   double metalKerfMm() const;
   void raiseSteps(const ItemsAlong& along, int item, int face, Range starts,
                   const Intervals& bottoms);
@@ -68,7 +81,9 @@ class StripPlaces {
   std::vector<std::array<LookCeilings*, 2>> looksOf_;  // by item and face
   std::vector<double> greatestGain_;
   std::vector<char> looked_;
-  std::vector<Spot> steps_;  // scratch: by step across the board
+  // Scratch.
+  std::vector<Spot> steps_;      // by step across the board: the best so far
+  std::array<Group, 2> groups_;  // by face
 };
 
 }  // namespace rackside

@@ -42,3 +42,43 @@ TEST_CASE("prices of strips bound panels by their dearest way", "[panel][demand]
   CHECK(railsAndPanels(1).ceiling({5, 8, 6}) == 2 * 5 + 3 * 6);
   CHECK(railsAndPanels(1).ceiling({5, 10, 6}) == 2 * 5 + 2 * 10);
 }
+
+namespace {
+
+// The dearest of all numbers of panels that the limits allow, tried one by one.
+double dearest(const Demand& demand, const std::vector<double>& prices) {
+  const WantedPanel& panel = demand.panels[0];
+  double most = -1e300;
+  for (int a = panel.ways[0].least; a <= std::min(panel.ways[0].most, panel.copies); ++a)
+    for (int b = panel.ways[1].least; b <= std::min(panel.ways[1].most, panel.copies); ++b)
+      if (a + b >= panel.least && a + b <= panel.copies)
+        most = std::max(
+            most, a * panel.ways[0].strips * prices[1] + b * panel.ways[1].strips * prices[2]);
+  return most;
+}
+
+}  // namespace
+
+TEST_CASE("limits on panels bound them by the dearest that they allow", "[panel][demand]") {
+  int limited = 0;
+  for (int least = 0; least <= 3; ++least)
+    for (int most = least; most <= 3; ++most)
+      for (int leastA = 0; leastA <= most; ++leastA)
+        for (int mostA = leastA; mostA <= most; ++mostA) {
+          Demand demand = railsAndPanels(3);
+          demand.limitPanel(0, least, most);
+          demand.limitWay(0, 0, leastA, mostA);
+          CHECK(demand.left[1] == 2 * mostA);
+          CHECK(demand.left[2] == 3 * most);
+          // Prices of strips below what one is worth, so that none is thrown away; below 0 as well.
+          for (const double two : {-4., 0., 7., 12.})
+            for (const double three : {-3., 0., 6., 11.}) {
+              INFO(least << "-" << most << ", " << leastA << "-" << mostA << ", " << two << " "
+                         << three);
+              CHECK(demand.ceiling({5, two, three}) ==
+                    Approx(2 * 5 + dearest(demand, {5, two, three})));
+            }
+          ++limited;
+        }
+  CHECK(limited > 30);
+}

@@ -41,12 +41,13 @@ struct SmallRack {
   PlanRequest request;
   std::vector<SmallBoard> boards;
   std::vector<SmallPiece> pieces;  // one entry a copy
-  SmallPanel panel;
+  std::vector<SmallPanel> panels;
 };
 // What besides plain parts and marks.
 struct With {
   bool wetOnes = false;  // every other board has to dry
-  bool metal = false, panel = false;
+  bool metal = false;
+  int panels = 0;
 };
 
 class Dice {
@@ -97,8 +98,8 @@ void wet(Board& board, SmallBoard& small) {
 // 1 = in one piece, when a board is wide enough; else strips of one width, jointed on `glue` mm.
 void addPanel(Dice& dice, SmallRack& rack) {
   Part p;
-  p.id = {"panel"};
-  p.name = "panel";
+  p.id = {"panel-" + std::to_string(rack.panels.size())};
+  p.name = p.id.text;
   p.lengthMm = dice.whole(15, 60) * kUnitMm;
   p.widthMm = dice.whole(100, 240);
   p.thicknessMm = 19;
@@ -108,12 +109,13 @@ void addPanel(Dice& dice, SmallRack& rack) {
   p.glueUp = {true, p.widthMm / 3 - 5, p.widthMm / 2 + 5};  // 2 or 3 strips
   rack.request.parts.push_back(p);
   const int length = static_cast<int>(p.lengthMm) / kUnitMm + 1;
+  SmallPanel& panel = rack.panels.emplace_back();
   for (const int strips : {1, 2, 3}) {
     const double width = (p.widthMm + 2 * glue * (strips - 1)) / strips;
     const std::vector<SmallPiece> way(static_cast<size_t>(strips),
                                       {length, width, p.value / strips});
     if (strips == 1 || (width >= p.glueUp.leastStripMm && width <= p.glueUp.greatestStripMm))
-      rack.panel.ways.push_back(way);
+      panel.ways.push_back(way);
   }
 }
 
@@ -137,8 +139,10 @@ SmallRack smallRack(unsigned seed, With with) {
     rack.request.boards.push_back(board);
     rack.boards.push_back(small);
   }
-  if (with.panel) addPanel(dice, rack);
-  for (int left = with.panel ? dice.whole(2, 5) : dice.whole(3, 8); left > 0;) {
+  for (int i = 0; i < with.panels; ++i) addPanel(dice, rack);
+  const int most = std::max(2, 8 - 3 * with.panels);
+  for (int left = with.panels > 0 ? dice.whole(most - 3 > 0 ? 2 : 1, most) : dice.whole(3, 8);
+       left > 0;) {
     Part p;
     p.id = {"part-" + std::to_string(rack.request.parts.size())};
     p.name = p.id.text;
@@ -162,26 +166,27 @@ class Exhaustive {
  public:
   explicit Exhaustive(const SmallRack& rack) : rack_(rack) {}
 
-  // Without the panel, or with it in the best way. What is worth far more than all else is placed
-  // whole where it can be.
-  double best() {
+  // Each panel is left out or made in one of its ways.
+  double best() { return bestFrom(0, 0); }
+
+ private:
+  // What is worth far more than all else is placed whole where it can be.
+  double bestFrom(size_t panel, int strips) {
     constexpr double kFarMore = 1e9;
-    double most = bestOfPieces();
-    const std::vector<SmallPiece> plain = rack_.pieces;
-    for (const auto& way : rack_.panel.ways) {
-      rack_.pieces = plain;
+    if (panel == rack_.panels.size()) return bestOfPieces() - kFarMore * strips;
+    double most = bestFrom(panel + 1, strips);
+    const std::vector<SmallPiece> without = rack_.pieces;
+    for (const auto& way : rack_.panels[panel].ways) {
+      rack_.pieces = without;
       for (SmallPiece strip : way) {
         strip.value += kFarMore;
         rack_.pieces.push_back(strip);
       }
-      const double all = bestOfPieces() - kFarMore * static_cast<double>(way.size());
-      if (all >= 0) most = std::max(most, all);
+      most = std::max(most, bestFrom(panel + 1, strips + static_cast<int>(way.size())));
     }
-    rack_.pieces = plain;
+    rack_.pieces = without;
     return most;
   }
-
- private:
   double bestOfPieces() const {
     const unsigned all = 1U << rack_.pieces.size();
     std::vector<double> best(all, 0);
@@ -344,7 +349,11 @@ TEST_CASE("so are small racks with wet boards", "[planner][small][drying]") {
 }
 
 TEST_CASE("so are small racks with a panel", "[planner][small][panel]") {
-  CHECK(equalToExhaustive(60, {.panel = true}) == 60);
+  CHECK(equalToExhaustive(60, {.panels = 1}) == 60);
+}
+
+TEST_CASE("so are small racks with two panels", "[planner][small][panel]") {
+  CHECK(equalToExhaustive(40, {.panels = 2}) == 40);
 }
 
 // The planner keeps a strip's whole width off metal in its section; trying everything also trims
