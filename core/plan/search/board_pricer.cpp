@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "core/plan/search/copy_penalties.h"
 #include "core/plan/stock.h"
 
 namespace rackside {
@@ -10,6 +11,9 @@ namespace {
 
 // A step of the penalties that did not lower the ceiling is taken back and made shorter.
 constexpr double kShorter = 0.5;
+// So many steps along the excess; then between the best penalties and those of the ways so far.
+constexpr int kStepsAlong = 2;
+constexpr double kOfBest = 0.4;
 // Share of a section's worth that it may stay below its ceiling.
 constexpr double kNearCeiling = 0.002;
 
@@ -117,6 +121,7 @@ PricedLayouts BoardPricer::solve(const Prices& prices, const std::vector<int>& l
   double ceiling = 1e300, stride = 1;
   std::vector<double> kept = learnt_.penalty;
   std::vector<int> excess;  // of copies, at the kept penalties
+  CopyPenalties ways(left);
   for (int step = 0; step <= effort.mostPenaltySteps; ++step) {
     Prices raised = prices;
     double refund = 0;
@@ -128,11 +133,16 @@ PricedLayouts BoardPricer::solve(const Prices& prices, const std::vector<int>& l
     std::vector<PathSection> path;
     double here = tree_->path(stopPay_, path);
     narrow(effort, here, path, shouldEnd);
+    std::vector<int> used(left.size(), 0);
+    for (const PathSection& s : path) tree_->countParts(s.node, used);
+    double plain = here;
+    for (size_t p = 0; p < left.size(); ++p) plain += learnt_.penalty[p] * used[p];
     here += refund;
     if (here < ceiling) {
       ceiling = here;
       kept = learnt_.penalty;
-      excess = excessOf(path, left);
+      excess = used;
+      for (size_t p = 0; p < left.size(); ++p) excess[p] -= left[p];
     } else {
       stride *= kShorter;
       learnt_.penalty = kept;
@@ -145,21 +155,18 @@ PricedLayouts BoardPricer::solve(const Prices& prices, const std::vector<int>& l
     }
     const double target = effort.wantLayout ? best.pay : learnt_.target;
     if (ceiling - target <= effort.leaveOpen || shouldEnd()) break;
-    if (!penalise(excess, stride * (ceiling - target))) break;
+    ways.add(plain, std::move(used));
+    if (step < kStepsAlong) {
+      if (!penalise(excess, stride * (ceiling - target))) break;
+    } else if (const std::vector<double> next = ways.best(); !next.empty()) {
+      for (size_t p = 0; p < left.size(); ++p)
+        learnt_.penalty[p] = kOfBest * kept[p] + (1 - kOfBest) * next[p];
+    }
   }
   learnt_.penalty = kept;
   if (effort.wantLayout) learnt_.target = best.pay;
   best.ceiling = std::max(ceiling, best.pay);
   return best;
-}
-
-// Of each part, by how much the way along the board uses more than may be used.
-std::vector<int> BoardPricer::excessOf(const std::vector<PathSection>& path,
-                                       const std::vector<int>& left) {
-  std::vector<int> excess(left.size(), 0);
-  for (const PathSection& s : path) tree_->countParts(s.node, excess);
-  for (size_t p = 0; p < left.size(); ++p) excess[p] -= left[p];
-  return excess;
 }
 
 bool BoardPricer::penalise(const std::vector<int>& excess, double open) {

@@ -69,7 +69,6 @@ class BoardPricer {
   FilledSection fill(const PathSection& section, const StackOrder& order, const Prices& raised,
                      const std::vector<int>& free);
 
-  std::vector<int> excessOf(const std::vector<PathSection>& path, const std::vector<int>& left);
   bool penalise(const std::vector<int>& excess, double open);
 
   BoardItems items_;

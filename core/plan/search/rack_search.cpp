@@ -22,7 +22,7 @@ constexpr int kRoundsADive = 3, kRoundsWithPanels = 4;
 constexpr double kNearlyWhole = 0.95;
 constexpr double kAsDecided = 0.7;    // of neighbourhoods that leave the numbers of panels alone
 constexpr double kDiceShare = 0.3;    // of how sure an offer is, left to chance
-constexpr int kTighteningSteps = 15;  // of penalties, when the bound is all that counts
+constexpr int kTighteningSteps = 30;  // of penalties, when the bound is all that counts
 constexpr int kRoundsANeighbourhood = 6;
 constexpr double kScatter = 1;  // of a price; a round takes a quarter of it or more
 constexpr int kScatterRounds = 6;
