@@ -12,6 +12,8 @@ namespace {
 
 // Of a whole choice: nodes · (rows + columns). About a second.
 constexpr int kChoiceWork = 400000;
+constexpr int kNodesNear = 200;
+constexpr double kBallast = 1e-3;
 constexpr int kMostPivots = 200000;
 // What a strip that is missing from a panel asked for costs, in strips.
 constexpr double kMissing = 2;
@@ -62,6 +64,19 @@ Master::Master(int boards, const Demand& demand, std::vector<Likeness> limits)
                      limits_[k].most);
   mayBeNegative_.assign(parts_, 0);
   for (const WantedPanel& panel : demand.panels) addPanel(panel, demand);
+  addBallast();
+}
+
+// GLPK 5.0 aborts on cover cuts when its presolver leaves no column at all. Of these three, worth
+// nothing beside any part, any two bar each other: it
+// cannot take them out, and the first is chosen whole of itself.
+void Master::addBallast() {
+  const int row = glp_add_rows(problem_->lp, 3);
+  for (int i = 0; i < 3; ++i) glp_set_row_bnds(problem_->lp, row + i, GLP_UP, 0, 1);
+  for (int i = 0; i < 3; ++i) {
+    ballast_[i] = addColumn((i == 0 ? 3 : 1) * kBallast, {row + i, row + (i + 1) % 3}, {1, 1});
+    glp_set_col_bnds(problem_->lp, ballast_[i], GLP_DB, 0, 1);
+  }
 }
 
 int Master::addColumn(double pay, std::vector<int> rows, std::vector<double> counts) {
@@ -120,6 +135,7 @@ void Master::add(const Offer& offer) {
     }
   const int column = addColumn(offer.pay, rows, counts);
   if (offers_++ == 0) firstOffer_ = column;
+  boardOf_.push_back(offer.board);
 }
 
 bool Master::solve() {
@@ -182,25 +198,53 @@ void Master::askForWhole(double atLeast) {
   std::vector<char> hopeless(offers_, 0);
   for (int o = 0; o < offers_; ++o)
     hopeless[o] =
+        glp_get_col_type(problem_->lp, column(o)) != GLP_FX &&
         glp_get_col_stat(problem_->lp, column(o)) == GLP_NL &&
         -glp_get_col_dual(problem_->lp, column(o)) > spare + 1e-6 * (1 + std::abs(atLeast));
   for (int o = 0; o < offers_; ++o) {
-    glp_set_col_kind(problem_->lp, column(o), GLP_BV);
     if (hopeless[o]) forbid(o);
+    if (glp_get_col_type(problem_->lp, column(o)) != GLP_FX)
+      glp_set_col_kind(problem_->lp, column(o), GLP_BV);
   }
   for (const int whole : wholePanels_) glp_set_col_kind(problem_->lp, whole, GLP_IV);
 }
 
 std::vector<int> Master::wholeChoice(double atLeast, const std::function<bool()>& shouldEnd) {
   if (!solve()) return {};
+  return choose(atLeast, false, shouldEnd);
+}
+
+std::vector<int> Master::wholeChoiceNear(const std::vector<int>& kept, double atLeast,
+                                         const std::function<bool()>& shouldEnd) {
+  for (int o = 0; o < offers_; ++o) {
+    const int stays = kept[boardOf_[o]];
+    if (stays == kFree) continue;
+    if (stays == o)
+      take(o);
+    else
+      forbid(o);
+  }
+  if (solve() && value() > atLeast) return choose(atLeast, true, shouldEnd);
+  freeAll();
+  return {};
+}
+
+// Frees all offers again.
+std::vector<int> Master::choose(double atLeast, bool near, const std::function<bool()>& shouldEnd) {
   askForWhole(atLeast);
-  Patience patience{shouldEnd, 10 + kChoiceWork / (parts_ + boards_ + offers_)};
+  const int nodes = near ? kNodesNear : 10 + kChoiceWork / (parts_ + boards_ + offers_);
+  Patience patience{shouldEnd, nodes};
   glp_iocp how;
   glp_init_iocp(&how);
   how.msg_lev = GLP_MSG_OFF;
   how.mip_gap = 1e-6;
   how.br_tech = GLP_BR_PCH;
   how.bt_tech = GLP_BT_BLB;
+  if (near) {
+    how.bt_tech = GLP_BT_BPH;
+    how.presolve = how.gmi_cuts = how.mir_cuts = how.clq_cuts = how.cov_cuts = GLP_ON;
+    for (const int column : ballast_) glp_set_col_kind(problem_->lp, column, GLP_BV);
+  }
   how.ps_heur = GLP_OFF;
   how.cb_func = endWhenTired;
   how.cb_info = &patience;
@@ -211,12 +255,20 @@ std::vector<int> Master::wholeChoice(double atLeast, const std::function<bool()>
       (status == GLP_OPT || status == GLP_FEAS) && glp_mip_obj_val(problem_->lp) > atLeast)
     for (int o = 0; o < offers_; ++o)
       if (glp_mip_col_val(problem_->lp, column(o)) > 0.5) chosen.push_back(o);
+  freeAll();
+  return chosen;
+}
+
+void Master::freeAll() {
   for (const int whole : wholePanels_) glp_set_col_kind(problem_->lp, whole, GLP_CV);
+  for (const int column : ballast_) {
+    glp_set_col_kind(problem_->lp, column, GLP_CV);
+    glp_set_col_bnds(problem_->lp, column, GLP_DB, 0, 1);
+  }
   for (int o = 0; o < offers_; ++o) {
     glp_set_col_kind(problem_->lp, column(o), GLP_CV);
     glp_set_col_bnds(problem_->lp, column(o), GLP_LO, 0, 0);
   }
-  return chosen;
 }
 
 std::vector<Offer> planOf(const std::vector<int>& chosen, const std::vector<Offer>& offers,

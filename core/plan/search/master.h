@@ -4,6 +4,7 @@
 // choice.
 #pragma once
 
+#include <array>
 #include <functional>
 #include <memory>
 #include <vector>
@@ -51,17 +52,27 @@ class Master {
   // A whole choice that pays more than `atLeast`, the best that a search of fixed length finds (so
   // that a slow machine chooses alike); empty when none was found.
   std::vector<int> wholeChoice(double atLeast, const std::function<bool()>& shouldEnd);
+  // The same where only some boards may change: `kept` says by board which offer stays, kFree or
+  // kNone. Short, as it is asked for often.
+  static constexpr int kFree = -1, kNone = -2;
+  std::vector<int> wholeChoiceNear(const std::vector<int>& kept, double atLeast,
+                                   const std::function<bool()>& shouldEnd);
 
  private:
   int addColumn(double pay, std::vector<int> rows, std::vector<double> counts);
   void addPanel(const WantedPanel& panel, const Demand& demand);
   int column(int offer) const { return firstOffer_ + offer; }
   void askForWhole(double atLeast);
+  void freeAll();
+  void addBallast();
+  std::vector<int> choose(double atLeast, bool near, const std::function<bool()>& shouldEnd);
   struct Problem;
   std::unique_ptr<Problem> problem_;
   int boards_, parts_, offers_ = 0;
+  std::vector<int> boardOf_;  // by offer
   int firstOffer_ = 1;
   std::vector<int> wholePanels_;     // columns, by way
+  std::array<int, 3> ballast_{};     // columns
   std::vector<char> mayBeNegative_;  // by part: a strip may be worth more than it pays
   std::vector<Likeness> limits_;
 };

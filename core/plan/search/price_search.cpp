@@ -13,6 +13,7 @@ namespace {
 // Prices are asked for between the master's and the best so far, which swings less; where that
 // finds no offer, the master's own are asked for next.
 constexpr double kSmoothing = 0.6;
+constexpr double kLittle = 1e-3;  // of a board
 
 }  // namespace
 
@@ -43,7 +44,8 @@ PriceSearch::PriceSearch(Pricers pricers, Demand demand, ShouldEnd shouldEnd)
 
 void PriceSearch::offer(Offer offer) {
   if (offer.parts.empty()) return;
-  if (!known_.emplace(offer.board, offer.parts, offer.pay).second) return;
+  const int number = static_cast<int>(offers_.size());
+  if (!known_.try_emplace({offer.board, offer.parts, offer.pay}, number).second) return;
   master_.add(offer);
   offers_.push_back(std::move(offer));
 }
@@ -132,6 +134,33 @@ std::vector<double> PriceSearch::fractions() {
 
 std::vector<double> PriceSearch::wholePanels() {
   return master_.solve() ? master_.wholePanels() : std::vector<double>{};
+}
+
+std::vector<Offer> PriceSearch::chooseNear(const std::vector<Offer>& plan,
+                                           const std::vector<int>& boards, double atLeast) {
+  std::vector<int> kept(pricers_.size(), Master::kFree);
+  std::vector<double> shares(pricers_.size(), 0);  // of boards: how much of them is laid out
+  if (boards.empty()) {
+    const std::vector<double> share = fractions();
+    for (size_t o = 0; o < share.size(); ++o) shares[offers_[o].board] += share[o];
+    for (const Offer& o : plan) {
+      const auto known = known_.find({o.board, o.parts, o.pay});
+      const bool agreed = o.parts.empty()
+                              ? shares[o.board] < kLittle
+                              : known != known_.end() && share[known->second] > 1 - kLittle;
+      if (agreed) kept[o.board] = o.parts.empty() ? Master::kNone : known->second;
+    }
+  } else {
+    for (const Offer& o : plan) {
+      const auto known = known_.find({o.board, o.parts, o.pay});
+      if (std::binary_search(boards.begin(), boards.end(), o.board)) continue;
+      if (o.parts.empty())
+        kept[o.board] = Master::kNone;
+      else if (known != known_.end())
+        kept[o.board] = known->second;
+    }
+  }
+  return planOf(master_.wholeChoiceNear(kept, atLeast, shouldEnd_), offers_, pricers_.size());
 }
 
 std::vector<Offer> PriceSearch::choose(double atLeast) {

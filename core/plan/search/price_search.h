@@ -8,7 +8,7 @@
 #pragma once
 
 #include <functional>
-#include <set>
+#include <map>
 #include <tuple>
 #include <vector>
 
@@ -47,6 +47,9 @@ class PriceSearch {
   // A whole choice among the offers that pays more than `atLeast`; one offer a board, empty ones
   // too. Nothing when there is none.
   std::vector<Offer> choose(double atLeast);
+  // The same where only `boards` may change, or, for none, those that the master has otherwise.
+  std::vector<Offer> chooseNear(const std::vector<Offer>& plan, const std::vector<int>& boards,
+                                double atLeast);
 
   const Demand& demand() const { return demand_; }
   double bound() const { return bound_; }
@@ -73,7 +76,8 @@ class PriceSearch {
   ShouldEnd shouldEnd_;
   Master master_;
   std::vector<Offer> offers_;
-  std::set<std::tuple<int, std::vector<int>, double>> known_;  // board, parts, pay of each offer
+  // Each offer's number by its board, parts and pay.
+  std::map<std::tuple<int, std::vector<int>, double>, int> known_;
   std::vector<double> bestPrices_, bestCeilings_;
   std::vector<BoardPricer::Learnt> bestLearnt_;
   double bound_ = 1e300, masterValue_ = 0;

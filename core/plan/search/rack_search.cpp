@@ -24,6 +24,9 @@ constexpr double kAsDecided = 0.7;    // of neighbourhoods that leave the number
 constexpr double kDiceShare = 0.3;    // of how sure an offer is, left to chance
 constexpr int kTighteningSteps = 30;  // of penalties, when the bound is all that counts
 constexpr int kRoundsANeighbourhood = 6;
+// A polish ends after so many whole choices, of some boards each, that brought nothing.
+constexpr int kPolishing = 60;
+constexpr size_t kLeastPolished = 24, kMorePolished = 9;
 constexpr double kScatter = 1;  // of a price; a round takes a quarter of it or more
 constexpr int kScatterRounds = 6;
 constexpr int kScatterEvery = 2;
@@ -173,6 +176,7 @@ void RackSearch::scatter() {
     primal().scatter(here, effort(0), [this] { return chance(); });
   }
   if (takeIfBetter(primal().choose(bestPay()))) stale_ = 0;
+  polish();
 }
 
 void RackSearch::tighten() {
@@ -313,6 +317,20 @@ std::vector<int> RackSearch::someBoards(size_t count) {
   for (size_t i = 0; i < std::min(count, order.size()); ++i) boards.push_back(order[i].second);
   std::sort(boards.begin(), boards.end());
   return boards;
+}
+
+// Whole choices among what was offered, a few boards at a time: what one long search does not find.
+void RackSearch::polish() {
+  if (decided_)
+    for (const Offer& o : decided_->offers()) search_->offer(o);
+  takeIfBetter(search_->chooseNear(best_, {}, bestPay()));
+  for (int since = 0; since < kPolishing && !shouldEnd_(); ++since) {
+    const size_t most = best_.size();
+    const size_t count = std::min(most, kLeastPolished + random_() % kMorePolished);
+    if (takeIfBetter(search_->chooseNear(best_, someBoards(count), bestPay())))
+      since = 0, stale_ = 0;
+    if (count == most) break;
+  }
 }
 
 void RackSearch::neighbourhood() {
