@@ -5,6 +5,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "vision/face/border_path.h"
+#include "vision/face/curve_border.h"
 #include "vision/face/own_variation.h"
 
 namespace rackside {
@@ -31,8 +32,12 @@ constexpr double kRimMm = 1.5, kRimWithinMm = 5, kFaceFromMm = 36, kFaceToMm = 1
 constexpr float kDarkRim = 0.85f, kDarkest = 0.65f, kRimSay = 7;
 constexpr float kBrighterThanFace = 1.12F;  // as the eye steps it
 constexpr double kStepCostPerMm = 0.8, kOtherPlaceMm = 2.5, kWindowMm = 100;
-constexpr double kOffPerMm2 = 0.002;                   // for straying from the rough line
-constexpr double kLeanPerMm2 = 0.02, kMostLean = 0.6;  // from where the side is expected
+constexpr double kOffPerMm2 = 0.002;  // for straying from the rough line
+// Towards the curve that most of a sawn side follows; a live edge follows none.
+constexpr double kLeanPerMm2 = 0.02, kMostLean = 0.6;
+constexpr double kMostOffMm = 12, kBendCostPerMm = 0.002, kOnCurveMm = 1.2;
+constexpr float kMostAColumn = 1;
+constexpr double kFollowsCurve = 2.0 / 3, kSawn = 0.15;
 
 struct Cells {             // rows across from inner to outer, columns along
   cv::Mat colour, weight;  // CV_32FC3, CV_32F
@@ -220,42 +225,63 @@ std::vector<double> wallMargins(const Cells& c, const cv::Mat& cost, const std::
   return margins;
 }
 
-cv::Mat leaningTo(const Cells& c, const std::vector<double>& expectedMm) {
-  if (expectedMm.empty()) return {};
-  cv::Mat lean(c.colour.size(), CV_32F);
-  for (int x = 0; x < lean.cols; ++x) {
-    const double expected = expectedMm[size_t(x) * kRowsPerCell];
-    for (int y = 0; y < lean.rows; ++y) {
-      const double off = (y - c.middle) * c.acrossMm - expected;
-      lean.at<float>(y, x) = float(std::min(kMostLean, kLeanPerMm2 * off * off));
-    }
-  }
-  return lean;
+CurveBorder curveOf(const Cells& c, const cv::Mat& cost) {
+  CurveOptions options;
+  options.mostTilt = options.mostBend = kMostOffMm / c.acrossMm;
+  options.bendCost = kBendCostPerMm * c.acrossMm;
+  options.mostAColumn = kMostAColumn;
+  options.samePlace = kOtherPlaceMm / c.acrossMm;
+  return cheapestCurve(cost, options);
 }
 
-}  // namespace
+double shareOnCurve(const std::vector<int>& rows, const CurveBorder& curve, double nearRows) {
+  int near = 0;
+  const int n = int(rows.size());
+  for (int x = 0; x < n; ++x) near += std::abs(rows[size_t(x)] - curve.row(x, n)) < nearRows;
+  return double(near) / n;
+}
 
-ArrisPath arrisPath(const EdgeRibbon& ribbon, const std::vector<double>& expectedMm) {
-  const Cells cells = cellsOf(ribbon);
-  const cv::Mat cost = costsOf(cells);
+BorderPathOptions pathOptions(const Cells& cells) {
   BorderPathOptions options;
   options.stepCost = kStepCostPerMm * cells.acrossMm;
   options.samePlace = int(std::lround(kOtherPlaceMm / cells.acrossMm));
   options.farthest = cells.colour.rows;
   options.window = int(std::lround(kWindowMm / kRowsPerCell / kRowMm));
-  const BorderPath path = cheapestBorder(cost, options, leaningTo(cells, expectedMm));
-  const std::vector<double> walls = wallMargins(cells, cost, path.row, options.window);
+  return options;
+}
+
+}  // namespace
+
+ArrisPath arrisPath(const EdgeRibbon& ribbon, bool maybeSawn) {
+  const Cells cells = cellsOf(ribbon);
+  const cv::Mat cost = costsOf(cells);
+  const BorderPathOptions options = pathOptions(cells);
+  BorderPath path = cheapestBorder(cost, options);
   ArrisPath arris;
-  const double last = double(path.row.size()) - 1;
+  CurveBorder curve;
+  if (maybeSawn) {
+    curve = curveOf(cells, cost);
+    arris.onCurve = shareOnCurve(path.row, curve, kOnCurveMm / cells.acrossMm);
+  }
+  const bool follows = arris.onCurve > kFollowsCurve && curve.dearness < kSawn;
+  if (follows)
+    path = cheapestBorder(
+        cost, options,
+        leaningTo(curve, cost.size(), kLeanPerMm2 * cells.acrossMm * cells.acrossMm, kMostLean));
+  const std::vector<double> walls = wallMargins(cells, cost, path.row, options.window);
+  const int n = int(path.row.size());
   for (size_t i = 0; i < ribbon.rows.size(); ++i) {
-    const double x = std::clamp((double(i) - 0.5 * (kRowsPerCell - 1)) / kRowsPerCell, 0.0, last);
-    const size_t a = size_t(x), b = std::min(a + 1, path.row.size() - 1);
+    const double x =
+        std::clamp((double(i) - 0.5 * (kRowsPerCell - 1)) / kRowsPerCell, 0.0, double(n - 1));
+    const size_t a = size_t(x), b = std::min(a + 1, size_t(n - 1));
     const double t = x - double(a);
-    arris.offsetMm.push_back(((1 - t) * path.row[a] + t * path.row[b] - cells.middle) *
-                                 cells.acrossMm -
-                             0.5 * ribbon.stepMm);
+    const auto offset = [&](double row) {
+      return (row - cells.middle) * cells.acrossMm - 0.5 * ribbon.stepMm;
+    };
+    arris.offsetMm.push_back(offset((1 - t) * path.row[a] + t * path.row[b]));
     arris.margin.push_back(std::min(path.margin[a], path.margin[b]));
     arris.wallMargin.push_back(std::min(walls[a], walls[b]));
+    if (follows) arris.curveMm.push_back(offset(curve.row(int(std::lround(x)), n)));
   }
   return arris;
 }

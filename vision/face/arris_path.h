@@ -11,10 +11,13 @@ struct ArrisPath {                 // by row of the ribbon
   std::vector<double> offsetMm;    // outward from the ribbon's line
   std::vector<double> margin;      // how much dearer the best other path is, see border_path.h
   std::vector<double> wallMargin;  // the same, moved by the wall's width to either side
+  // Where the side would run if all of it followed the curve that most of it does; empty for ends
+  // and live edges. A path near that is taken for a little likelier.
+  std::vector<double> curveMm;
+  double onCurve = 0;  // share of the rows that were found there without that
 };
 
-// `expectedMm`, by row, or empty: where the side would run if it went on as most of it does. A path
-// near that is a little likelier.
-ArrisPath arrisPath(const EdgeRibbon& ribbon, const std::vector<double>& expectedMm = {});
+// maybeSawn: a long side, which may follow one smooth curve all along.
+ArrisPath arrisPath(const EdgeRibbon& ribbon, bool maybeSawn);
 
 }  // namespace rackside

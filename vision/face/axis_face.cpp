@@ -107,6 +107,7 @@ BoundaryProblem boundaryProblem(const AxisFace& axis, const SideWindow& w, const
   BoundaryProblem p;
   p.alongMm = kCellFineMm * kCellsLong;
   p.acrossMm = kCellFineMm;
+  p.maybeSawn = isLong(w.side);
   const cv::Mat lab = cellMeans(turned(axis.lab(part), w.side), cv::INTER_AREA);
   lab.convertTo(p.lab, CV_32FC3);
   p.usable = cellMeans(turned(axis.face.usable(part), w.side), cv::INTER_AREA) >= 250;

@@ -5,6 +5,7 @@
 
 #include "vision/face/border_path.h"
 #include "vision/face/boundary_cost.h"
+#include "vision/face/curve_border.h"
 
 namespace rackside {
 namespace {
@@ -13,19 +14,55 @@ constexpr double kSamePlaceMm = 4;   // nearer than this is the same place
 constexpr double kFarthestMm = 250;  // others are looked for this far
 constexpr double kWindowMm = 160;    // over which a place is compared with others
 
-}  // namespace
+// A sawn side as one curve. Of rendered boards, sawn sides had a dearness below 0.3 where they
+// could be seen and of about 0.5 where they were nearly lost; live edges from 0.6 on.
+constexpr double kMostSlope = 0.05, kMostBendMm = 15, kBendCostPerMm = 0.007;
+constexpr float kMostAColumn = 3;
+constexpr double kMaybeSawn = 0.65, kLeanPerMm2 = 0.02, kMostLean = 2;
+constexpr double kClearBy = 0.25, kRivalWithin = 0.5;
 
-std::vector<BoundaryColumn> findBoundary(const BoundaryProblem& problem) {
-  const BoundaryCost cost = boundaryCost(problem);
+BorderPathOptions pathOptions(const BoundaryProblem& problem) {
   BorderPathOptions options;
   options.stepCost = problem.stiffness;
   options.samePlace = int(kSamePlaceMm / problem.acrossMm) + 1;
   options.farthest = int(kFarthestMm / problem.acrossMm);
   options.window = int(kWindowMm / problem.alongMm);
-  const BorderPath path = cheapestBorder(cost.total, options);
-  std::vector<BoundaryColumn> columns(path.row.size());
-  for (size_t i = 0; i < columns.size(); ++i) {
-    BoundaryColumn& c = columns[i];
+  return options;
+}
+
+CurveBorder curveOf(const BoundaryProblem& problem, const cv::Mat& cost) {
+  CurveOptions options;
+  options.mostTilt = kMostSlope * problem.alongMm * cost.cols / 2 / problem.acrossMm;
+  options.mostBend = kMostBendMm / problem.acrossMm;
+  options.bendCost = kBendCostPerMm * problem.acrossMm;
+  options.mostAColumn = kMostAColumn;
+  options.samePlace = kSamePlaceMm / problem.acrossMm;
+  return cheapestCurve(cost, options);
+}
+
+OneCurve judged(const CurveBorder& curve) {
+  if (curve.rival - 2 * curve.dearness > kClearBy) return OneCurve::clearly;
+  const bool rivalled = curve.rival - curve.dearness < kRivalWithin;
+  return curve.dearness < kMaybeSawn && rivalled ? OneCurve::doubtful : OneCurve::no;
+}
+
+}  // namespace
+
+Boundary findBoundary(const BoundaryProblem& problem) {
+  const BoundaryCost cost = boundaryCost(problem);
+  Boundary boundary;
+  cv::Mat leaning;
+  if (problem.maybeSawn) {
+    const CurveBorder curve = curveOf(problem, cost.total);
+    if (curve.dearness < kMaybeSawn)
+      leaning = leaningTo(curve, cost.total.size(),
+                          kLeanPerMm2 * problem.acrossMm * problem.acrossMm, kMostLean);
+    boundary.sawn = judged(curve);
+  }
+  const BorderPath path = cheapestBorder(cost.total, pathOptions(problem), leaning);
+  boundary.columns.resize(path.row.size());
+  for (size_t i = 0; i < path.row.size(); ++i) {
+    BoundaryColumn& c = boundary.columns[i];
     const int x = int(i), y = path.row[i];
     c.row = y;
     c.margin = path.margin[i];
@@ -33,7 +70,7 @@ std::vector<BoundaryColumn> findBoundary(const BoundaryProblem& problem) {
     const int beyond = std::min(problem.seen.rows - 1, y + 2);
     c.atPictureEdge = problem.seen.at<uchar>(beyond, x) == 0 || y >= problem.seen.rows - 2;
   }
-  return columns;
+  return boundary;
 }
 
 }  // namespace rackside

@@ -24,6 +24,7 @@ struct BoundaryProblem {
   // when nothing is known.
   std::vector<double> expectedRow, expectedTrust;
   double stiffness = 0.3;  // cost of a step of one cell, in units of evidence
+  bool maybeSawn = false;  // it may follow one smooth curve all along
 };
 
 struct BoundaryColumn {
@@ -33,6 +34,14 @@ struct BoundaryColumn {
   bool atPictureEdge = false;
 };
 
-std::vector<BoundaryColumn> findBoundary(const BoundaryProblem& problem);
+// Whether one smooth curve tells (nearly) all of a side: no, it does and no other does, or two do.
+enum class OneCurve { no, clearly, doubtful };
+
+struct Boundary {
+  std::vector<BoundaryColumn> columns;
+  OneCurve sawn = OneCurve::no;
+};
+
+Boundary findBoundary(const BoundaryProblem& problem);
 
 }  // namespace rackside

@@ -8,7 +8,6 @@
 #include "vision/face/arris_reading.h"
 #include "vision/face/narrow_wall.h"
 #include "vision/face/smooth_line.h"
-#include "vision/face/straight_side.h"
 
 namespace rackside {
 namespace {
@@ -30,7 +29,6 @@ constexpr double kUnsureSigmaMm = 1.5;
 // A side that may follow bark, a shadow or the foot of the wall all along: of rendered scenes such
 // sides were 3 to 12 mm off.
 constexpr double kLostSigmaMm = 4.5;
-constexpr double kOnCurveMm = 1.2;
 
 bool isLong(Side s) {
   return s == Side::lower || s == Side::upper;
@@ -114,31 +112,6 @@ std::vector<bool> darkRims(const EdgeRibbon& r, const std::vector<double>& offse
   return dark;
 }
 
-// Where the side would run if all of it followed the curve that most of it does.
-struct Expected {
-  std::vector<double> offsetMm;  // by row; empty for ends and live edges
-  double share = 0;              // of the rows that were found there without being told
-};
-
-Expected expectedOf(const EdgeRibbon& r, const std::vector<double>& offset, bool isLong) {
-  if (!isLong) return {};
-  std::vector<Point> line;
-  line.reserve(offset.size());
-  for (size_t i = 0; i < offset.size(); ++i)
-    line.push_back(r.rows[i].at + offset[i] * r.rows[i].outward);
-  const auto curve = straightSide(line, kOnCurveMm);
-  if (!curve) return {};
-  Expected expected;
-  expected.offsetMm.reserve(offset.size());
-  for (size_t i = 0; i < offset.size(); ++i) {
-    const RibbonRow& row = r.rows[i];
-    expected.offsetMm.push_back((curve->at(row.at.x) - row.at.y) / row.outward.y);
-    expected.share += std::abs(offset[i] - expected.offsetMm[i]) < kOnCurveMm;
-  }
-  expected.share /= double(offset.size());
-  return expected;
-}
-
 // Where much of a side is in doubt, the rest was chosen between the same rivals.
 void spreadDoubt(std::vector<EdgePoint>& side, double fromShare, double sigmaMm) {
   double unsure = 0, seen = 0;
@@ -160,10 +133,8 @@ std::vector<EdgePoint> refineSide(FaceViews& views, const RoughOutline& outline,
   const double reach = kReachMm + widestWall(outline.axis, guide);
   const EdgeRibbon ribbon =
       edgeRibbon(views, outline.axis, guide.line, guide.outward, std::max(reach, kFaceMm), reach);
-  ArrisPath path = arrisPath(ribbon);
-  const Expected expected = expectedOf(ribbon, path.offsetMm, isLong(side.side));
-  if (!expected.offsetMm.empty()) path = arrisPath(ribbon, expected.offsetMm);
-  const bool bearsItselfOut = expected.share > kBearsItselfOut;
+  const ArrisPath path = arrisPath(ribbon, isLong(side.side));
+  const bool bearsItselfOut = path.onCurve > kBearsItselfOut && side.sawn == OneCurve::clearly;
   std::vector<OffsetReading> readings = readArris(ribbon, path.offsetMm, kEdgeStepMm);
   readNarrowWalls(ribbon, path.offsetMm, readings);
   const std::vector<SmoothOffset> smooth = smoothOffsets(readings, kEdgeStepMm);
@@ -178,9 +149,10 @@ std::vector<EdgePoint> refineSide(FaceViews& views, const RoughOutline& outline,
                         : path.wallMargin[i] < kSurePath ? row.wallMm / 3
                                                          : 0;
     p.sigmaMm = std::hypot(smooth[i].sigmaMm, kPlaceSigmaMm + kPlaceSigmaPx * row.mmPerPx, wall);
-    const bool clear = (bearsItselfOut || guide.margin[i] >= kSureRough) &&
-                       path.margin[i] >= kSurePath && p.sigmaMm < kSureSigmaMm && !dark[i] &&
-                       std::abs(smooth[i].offsetMm - path.offsetMm[i]) < kReachMm / 6;
+    const bool clear =
+        (bearsItselfOut || (side.sawn != OneCurve::doubtful && guide.margin[i] >= kSureRough)) &&
+        path.margin[i] >= kSurePath && p.sigmaMm < kSureSigmaMm && !dark[i] &&
+        std::abs(smooth[i].offsetMm - path.offsetMm[i]) < kReachMm / 6;
     if (row.hidden || guide.hidden[i] || !row.seen)
       p.state = EdgeState::bridged;
     else if (!clear)

@@ -71,7 +71,8 @@ WoodModel secondModel(const RoughOutline& o) {
 RoughSide search(const AxisFace& axis, const SideWindow& window, const WoodModel& model) {
   RoughSide out;
   out.side = window.side;
-  out.columns = findBoundary(boundaryProblem(axis, window, model));
+  const Boundary found = findBoundary(boundaryProblem(axis, window, model));
+  out.columns = found.columns, out.sawn = found.sawn;
   out.line = boundaryLine(axis, window, out.columns);
   return out;
 }

@@ -10,6 +10,7 @@ struct RoughSide {
   Side side = Side::lower;
   std::vector<Point> line;  // axis frame, by x (lower, upper) or by y (left, right)
   std::vector<BoundaryColumn> columns;
+  OneCurve sawn = OneCurve::no;
 };
 
 struct RoughOutline {
