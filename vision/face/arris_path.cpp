@@ -31,6 +31,8 @@ constexpr float kDarker = 0.93f, kDarkerBonus = 0.3f, kUnseenArris = -0.8f;
 constexpr double kRimMm = 1.5, kRimWithinMm = 5, kFaceFromMm = 36, kFaceToMm = 16;
 constexpr float kDarkRim = 0.85f, kDarkest = 0.65f, kRimSay = 7;
 constexpr float kBrighterThanFace = 1.12F;  // as the eye steps it
+constexpr double kHueMm = 3;
+constexpr float kHueSay = 1, kDarkLight = 0.005F;  // of linear light, below which hue is noise
 constexpr double kStepCostPerMm = 0.8, kOtherPlaceMm = 2.5, kWindowMm = 100;
 constexpr double kOffPerMm2 = 0.002;  // for straying from the rough line
 // Towards the curve that most of a sawn side follows; a live edge follows none.
@@ -172,11 +174,31 @@ float darkRim(const Cells& c, const Sums& sums, float face, int x, int y) {
   return std::clamp((kDarkRim - darkest / face) / (kDarkRim - kDarkest), 0.0f, 1.0f);
 }
 
-cv::Mat costsOf(const Cells& c) {
+// Shade leaves the ratios of red, green and blue light almost alone: they change where the wood
+// does, at the foot of the wall. 100 times their logarithms.
+Cells hueOf(const Cells& c) {
+  Cells hue = c;
+  const auto linear = [](float v) { return (v / 100) * (v / 100) * (v / 100) + kDarkLight; };
+  for (int y = 0; y < hue.colour.rows; ++y)
+    for (int x = 0; x < hue.colour.cols; ++x) {
+      cv::Vec3f& v = hue.colour.at<cv::Vec3f>(y, x);
+      const float green = std::log(linear(v[1]));
+      v = {100 * (std::log(linear(v[0])) - green), 0, 100 * (std::log(linear(v[2])) - green)};
+    }
+  return hue;
+}
+
+cv::Mat hueSteps(const Cells& c) {
+  const Cells hue = hueOf(c);
+  return significances(hue, stepsOver(hue, Sums(hue, kCoherentMm), kHueMm, false));
+}
+
+cv::Mat costsOf(const Cells& c, bool straightWall) {
   const Sums sums(c, kCoherentMm);
   const cv::Mat sharp = significances(c, stepsOver(c, sums, kSharpMm, true));
   const cv::Mat broad = significances(c, stepsOver(c, sums, kBroadMm, true));
   const cv::Mat beyond = significances(c, stepsOver(c, sums, kSharpMm, false));
+  const cv::Mat hue = hueSteps(c);
   const std::vector<float> face = faceBrightness(c, sums);
   cv::Mat cost(c.colour.size(), CV_32F);
   for (int x = 0; x < cost.cols; ++x) {
@@ -192,6 +214,8 @@ cv::Mat costsOf(const Cells& c) {
       const int foot = y + int(std::lround(wall / c.acrossMm));
       if (wall >= kWallSeenMm && foot < cost.rows && !farBrighterOutward(c, sums, x, y, foot))
         evidence += float(kWallSay) * std::max(0.0f, beyond.at<float>(foot, x));
+      if (straightWall && foot < cost.rows)
+        evidence += kHueSay * std::max(0.0F, hue.at<float>(foot, x));
       here -= float(kEvidence) * (evidence - kRimSay * darkRim(c, sums, face[size_t(x)], x, y));
     }
   }
@@ -252,9 +276,9 @@ BorderPathOptions pathOptions(const Cells& cells) {
 
 }  // namespace
 
-ArrisPath arrisPath(const EdgeRibbon& ribbon, bool maybeSawn) {
+ArrisPath arrisPath(const EdgeRibbon& ribbon, bool maybeSawn, bool straightWall) {
   const Cells cells = cellsOf(ribbon);
-  const cv::Mat cost = costsOf(cells);
+  const cv::Mat cost = costsOf(cells, straightWall);
   const BorderPathOptions options = pathOptions(cells);
   BorderPath path = cheapestBorder(cost, options);
   ArrisPath arris;

@@ -17,7 +17,9 @@ struct ArrisPath {                 // by row of the ribbon
   double onCurve = 0;  // share of the rows that were found there without that
 };
 
-// maybeSawn: a long side, which may follow one smooth curve all along.
-ArrisPath arrisPath(const EdgeRibbon& ribbon, bool maybeSawn);
+// maybeSawn: a long side, which may follow one smooth curve all along. straightWall: its wall
+// stands straight below the arris, as that of a sawn side does, so that its foot is where the wood
+// ends.
+ArrisPath arrisPath(const EdgeRibbon& ribbon, bool maybeSawn, bool straightWall);
 
 }  // namespace rackside

@@ -51,15 +51,18 @@ OneCurve judged(const CurveBorder& curve) {
 Boundary findBoundary(const BoundaryProblem& problem) {
   const BoundaryCost cost = boundaryCost(problem);
   Boundary boundary;
-  cv::Mat leaning;
+  cv::Mat total = cost.total, leaning;
   if (problem.maybeSawn) {
-    const CurveBorder curve = curveOf(problem, cost.total);
-    if (curve.dearness < kMaybeSawn)
-      leaning = leaningTo(curve, cost.total.size(),
-                          kLeanPerMm2 * problem.acrossMm * problem.acrossMm, kMostLean);
+    const cv::Mat withHue = cost.total + cost.hue;
+    const CurveBorder curve = curveOf(problem, withHue);
     boundary.sawn = judged(curve);
+    if (boundary.sawn != OneCurve::no) {
+      total = withHue;
+      leaning = leaningTo(curve, total.size(), kLeanPerMm2 * problem.acrossMm * problem.acrossMm,
+                          kMostLean);
+    }
   }
-  const BorderPath path = cheapestBorder(cost.total, pathOptions(problem), leaning);
+  const BorderPath path = cheapestBorder(total, pathOptions(problem), leaning);
   boundary.columns.resize(path.row.size());
   for (size_t i = 0; i < path.row.size(); ++i) {
     BoundaryColumn& c = boundary.columns[i];

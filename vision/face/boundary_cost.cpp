@@ -28,6 +28,8 @@ constexpr double kExpectedOwnMm = 8, kExpectedOwn = 0.9;  // see doubtAt()
 // A rim far darker than the wood farther in is bark or shadow, not face.
 constexpr double kCoreMm = 150, kRimMm = 4.5;
 constexpr float kDarkRim = 0.8f, kDarkest = 0.6f, kRimCost = 3;
+constexpr float kHueLight = 76, kHueWeight = 0.6F;
+constexpr double kHueMm = 6, kHueNoise = 0.7;
 constexpr double kForbidden = 1e4;
 constexpr float kSlopeShare = 0.3f, kSharpShare = 0.6f;  // of a step over 12 mm, within 4
 constexpr double kOwnMm = 40;  // of wood over which its own variation is read
@@ -197,6 +199,27 @@ cv::Mat alongAveraged(const BoundaryProblem& p) {
   return sum;
 }
 
+// Light as the eye steps it: proportional to the cube root of linear light (CIE 1976).
+float eyeLight(const cv::Vec3f& lab) {
+  return lab[0] * 100 / 255 + 16;
+}
+
+// Shade leaves hue alone: with a* and b* scaled to one lightness (CIE 1976: all go by the cube root
+// of light), steps of colour are where the wood ends.
+cv::Mat hueSteps(const BoundaryProblem& coherent) {
+  BoundaryProblem hue = coherent;
+  hue.lab = coherent.lab.clone();
+  for (int y = 0; y < hue.lab.rows; ++y)
+    for (int x = 0; x < hue.lab.cols; ++x) {
+      cv::Vec3f& v = hue.lab.at<cv::Vec3f>(y, x);
+      const float scale = kHueLight / eyeLight(v);
+      v = {0, (v[1] - 128) * scale, (v[2] - 128) * scale};
+    }
+  hue.wallMm =
+      cv::Mat(hue.wallMm.size(), CV_32F, cv::Scalar(0));  // zeros() would write into the shared one
+  return significantSteps(hue, steps(hue, Bands(hue), kHueMm, kHueMm, 0), kHueNoise);
+}
+
 bool hiddenAt(const BoundaryProblem& p, int y, int x) {
   const int a = std::max(0, y - 1), b = std::min(p.usable.rows - 1, y + 1);
   return (!p.usable.at<uchar>(a, x) && p.seen.at<uchar>(a, x)) ||
@@ -231,11 +254,6 @@ void addCrossings(const BoundaryProblem& p, const cv::Mat& gaps, const cv::Mat& 
                 std::min(kGroundInsideMost, kGroundInsideWeight * ground * p.acrossMm));
     }
   }
-}
-
-// Light as the eye steps it: proportional to the cube root of linear light (CIE 1976).
-float eyeLight(const cv::Vec3f& lab) {
-  return lab[0] * 100 / 255 + 16;
 }
 
 // By column, how light the wood is: the median over what is taken for wood at first, and beyond.
@@ -289,9 +307,11 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
   const cv::Mat faint = significantSteps(p, steps(p, coherent, 4.5, 4.5, 0), 0.7);
   const cv::Mat fine = significantSteps(p, narrow, 1.2);
   const cv::Mat strong = cv::max(cv::max(fine, broad), faint);
+  const cv::Mat hue = p.maybeSawn ? hueSteps(smooth) : cv::Mat::zeros(p.lab.size(), CV_32F);
   const cv::Mat wallStep = significantSteps(p, steps(p, bands, 6, 9, 1), 1.2);
   BoundaryCost cost;
   cost.total.create(p.lab.size(), CV_32F);
+  cost.hue = cv::Mat::zeros(p.lab.size(), CV_32F);
   cost.hidden = cv::Mat::zeros(p.lab.size(), CV_8U);
   const int in = cells(p, 12), out = cells(p, 20);
   for (int y = 0; y < p.lab.rows; ++y)
@@ -317,6 +337,9 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
       total =
           float(-kStepWeight * strong.at<float>(y, x) -
                 kWallStepWeight * std::max(0.0f, wallStep.at<float>(y, x)) - kSidesWeight * sides);
+      const int foot = y + int(std::lround(double(wall) / p.acrossMm));
+      if (foot < hue.rows)
+        cost.hue.at<float>(y, x) = -kHueWeight * std::max(0.0F, hue.at<float>(foot, x));
       if (!p.seen.at<uchar>(y, x))
         total = y > 0 && p.seen.at<uchar>(y - 1, x) ? 0.0f : float(kForbidden);
     }
