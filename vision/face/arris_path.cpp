@@ -287,8 +287,8 @@ ArrisPath arrisPath(const EdgeRibbon& ribbon, bool maybeSawn, bool straightWall)
     curve = curveOf(cells, cost);
     arris.onCurve = shareOnCurve(path.row, curve, kOnCurveMm / cells.acrossMm);
   }
-  const bool follows = arris.onCurve > kFollowsCurve && curve.dearness < kSawn;
-  if (follows)
+  const bool follows = arris.onCurve > kFollowsCurve;
+  if (follows && curve.dearness < kSawn)
     path = cheapestBorder(
         cost, options,
         leaningTo(curve, cost.size(), kLeanPerMm2 * cells.acrossMm * cells.acrossMm, kMostLean));

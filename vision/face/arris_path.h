@@ -12,7 +12,7 @@ struct ArrisPath {                 // by row of the ribbon
   std::vector<double> margin;      // how much dearer the best other path is, see border_path.h
   std::vector<double> wallMargin;  // the same, moved by the wall's width to either side
   // Where the side would run if all of it followed the curve that most of it does; empty for ends
-  // and live edges. A path near that is taken for a little likelier.
+  // and live edges. Where it tells the side well, a path near it is taken for a little likelier.
   std::vector<double> curveMm;
   double onCurve = 0;  // share of the rows that were found there without that
 };

@@ -154,8 +154,8 @@ std::vector<Excursion> excursions(const std::vector<double>& off) {
 
 // A sawn side against the curve that most of it follows. Where it lies outside and is in doubt, or
 // got there in a step, it has run on along a shadow, the wall or a neighbour, and is brought back.
-// (A dent may be wane, and stays.) A short dent or bulge may be a knot, a check or a chip as well
-// as the ground: unsure.
+// A dent may be wane, and stays unless it is both in doubt and stepped, as along a crack. A short
+// dent or bulge may be a knot, a check or a chip as well as the ground: unsure.
 void holdToCurve(std::vector<EdgePoint>& side, double outward) {
   std::vector<Point> line;
   line.reserve(side.size());
@@ -170,7 +170,8 @@ void holdToCurve(std::vector<EdgePoint>& side, double outward) {
                end = side.begin() + std::ptrdiff_t(e.end);
     const auto doubtful =
         std::count_if(first, end, [](const EdgePoint& p) { return p.state == EdgeState::unsure; });
-    const bool bringBack = e.farthestMm > 0 && (e.jumps || 2 * doubtful > end - first);
+    const bool inDoubt = 2 * doubtful > end - first;
+    const bool bringBack = e.farthestMm > 0 ? e.jumps || inDoubt : e.jumps && inDoubt;
     const bool isShort = double(end - first) * kEdgeStepMm < kLongestChipMm;
     for (auto p = first; p != end; ++p) {
       if (p->state == EdgeState::bridged) continue;

@@ -24,7 +24,7 @@ constexpr double kRimMm = 3, kFaceFromMm = 9, kRimAlongMm = 60, kDarkRim = 0.55;
 constexpr double kBrighterThanFace = 1.4;  // of light
 constexpr double kDoubtSpreads = 0.25;     // of a side
 // A side that nearly all follows one smooth curve, found row by row, bears itself out.
-constexpr double kBearsItselfOut = 0.9, kDoubtSpreadsOnCurve = 0.5;
+constexpr double kBornOutMm = 3, kBearsItselfOut = 0.9, kDoubtSpreadsOnCurve = 0.5;
 constexpr double kUnsureSigmaMm = 1.5;
 // A side that may follow bark, a shadow or the foot of the wall all along: of rendered scenes such
 // sides were 3 to 12 mm off.
@@ -134,7 +134,8 @@ std::vector<EdgePoint> refineSide(FaceViews& views, const RoughOutline& outline,
   const EdgeRibbon ribbon =
       edgeRibbon(views, outline.axis, guide.line, guide.outward, std::max(reach, kFaceMm), reach);
   const ArrisPath path = arrisPath(ribbon, isLong(side.side), side.sawn != OneCurve::no);
-  const bool bearsItselfOut = path.onCurve > kBearsItselfOut && side.sawn == OneCurve::clearly;
+  const bool bearsItselfOut =
+      !path.curveMm.empty() && path.onCurve > kBearsItselfOut && side.sawn == OneCurve::clearly;
   std::vector<OffsetReading> readings = readArris(ribbon, path.offsetMm, kEdgeStepMm);
   readNarrowWalls(ribbon, path.offsetMm, readings);
   const std::vector<SmoothOffset> smooth = smoothOffsets(readings, kEdgeStepMm);
