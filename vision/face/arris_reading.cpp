@@ -13,7 +13,12 @@ constexpr double kClearMm = 0.8, kBandMm = 4.5;  // bands compared begin and end
 constexpr double kSearchMm = 1.5;                // from where the arris should be
 constexpr double kLeastSnr = 1.5;                // of a reading worth having
 constexpr double kPixelFloor = 0.06;             // of a reading, in pixels
-constexpr float kLightNoise = 0.004f;            // of linear light after averaging
+// A soft shadow that begins at the arris moves the steepest place outward. It is read apart from
+// shade on the ground when that lies so much farther in, and no wall shows between. (On rendered
+// scenes without such a shadow the two readings of a side were 0.25 mm apart at most.)
+constexpr double kNoWallMm = 0.3, kShadowMm = 0.35;
+constexpr float kShade = 0.5F;
+constexpr float kLightNoise = 0.004f;  // of linear light after averaging
 
 int columnAt(const EdgeRibbon& r, double offsetMm) {
   return std::clamp(r.middle + int(std::lround(offsetMm / r.stepMm)), 0, r.light.cols - 1);
@@ -28,10 +33,12 @@ cv::Vec3f bandMean(const EdgeRibbon& r, int row, double from, double to) {
 
 struct Contrast {
   cv::Mat step;           // CV_32FC3, by row: from the face to what lies next to it
-  cv::Matx33f whitening;  // inverse spread of the face's own colours
+  cv::Matx33f whitening;  // inverse spread of the face's own colours, and of shade on the ground
 };
 
-Contrast contrastAlong(const EdgeRibbon& r, const std::vector<double>& near, double rowStep) {
+// shade: spread of the shade on what lies next to the face, as a share of its light.
+Contrast contrastAlong(const EdgeRibbon& r, const std::vector<double>& near, double rowStep,
+                       float shade) {
   const int n = r.light.rows;
   cv::Mat step(n, 1, CV_32FC3), inside(n, 1, CV_32FC3), smooth;
   for (int i = 0; i < n; ++i) {
@@ -52,6 +59,9 @@ Contrast contrastAlong(const EdgeRibbon& r, const std::vector<double>& near, dou
       spread += d * d.t() * (1.0f / float(n) / float(kBandMm / r.stepMm / 3));
     }
   }
+  const cv::Scalar mean = cv::mean(smooth + c.step);
+  const cv::Vec3f ground = cv::Vec3d(mean[0], mean[1], mean[2]);
+  spread += shade * shade * (ground * ground.t());
   c.whitening = spread.inv();
   return c;
 }
@@ -104,11 +114,9 @@ double noiseAt(const EdgeRibbon& r, const cv::Mat& slope, int row, double column
   return n ? std::sqrt(sum / n) : 1;
 }
 
-}  // namespace
-
-std::vector<OffsetReading> readArris(const EdgeRibbon& ribbon, const std::vector<double>& nearMm,
-                                     double rowStepMm) {
-  const Contrast contrast = contrastAlong(ribbon, nearMm, rowStepMm);
+std::vector<OffsetReading> readingsOf(const EdgeRibbon& ribbon, const std::vector<double>& nearMm,
+                                      double rowStepMm, float shade) {
+  const Contrast contrast = contrastAlong(ribbon, nearMm, rowStepMm, shade);
   cv::Mat light;
   const int window = int(kAverageAlongMm / rowStepMm) | 1;
   cv::blur(ribbon.light, light, {1, window}, {-1, -1}, cv::BORDER_REPLICATE);
@@ -127,6 +135,38 @@ std::vector<OffsetReading> readArris(const EdgeRibbon& ribbon, const std::vector
     readings.push_back(reading);
   }
   return readings;
+}
+
+double meanWall(const EdgeRibbon& r) {
+  double sum = 0;
+  for (const RibbonRow& row : r.rows) sum += row.wallMm;
+  return sum / double(r.rows.size());
+}
+
+// How far the one reading lies outward of the other along most of a side; 0 where few rows tell.
+double medianShift(const std::vector<OffsetReading>& from, const std::vector<OffsetReading>& to) {
+  std::vector<double> shift;
+  for (size_t i = 0; i < from.size(); ++i)
+    if (from[i].sigmaMm > 0 && to[i].sigmaMm > 0)
+      shift.push_back(to[i].offsetMm - from[i].offsetMm);
+  if (2 * shift.size() < from.size()) return 0;
+  const auto middle = shift.begin() + std::ptrdiff_t(shift.size() / 2);
+  std::nth_element(shift.begin(), middle, shift.end());
+  return *middle;
+}
+
+}  // namespace
+
+std::vector<OffsetReading> readArris(const EdgeRibbon& ribbon, const std::vector<double>& nearMm,
+                                     double rowStepMm) {
+  std::vector<OffsetReading> plain = readingsOf(ribbon, nearMm, rowStepMm, 0);
+  if (ribbon.rows.empty() || meanWall(ribbon) > kNoWallMm) return plain;
+  std::vector<OffsetReading> proof = readingsOf(ribbon, nearMm, rowStepMm, kShade);
+  const double shift = medianShift(plain, proof);
+  if (shift > -kShadowMm) return plain;
+  std::vector<double> nearer = nearMm;
+  for (double& near : nearer) near += shift;
+  return readingsOf(ribbon, nearer, rowStepMm, kShade);
 }
 
 }  // namespace rackside
