@@ -133,7 +133,8 @@ std::vector<EdgePoint> refineSide(FaceViews& views, const RoughOutline& outline,
   const double reach = kReachMm + widestWall(outline.axis, guide);
   const EdgeRibbon ribbon =
       edgeRibbon(views, outline.axis, guide.line, guide.outward, std::max(reach, kFaceMm), reach);
-  const ArrisPath path = arrisPath(ribbon, isLong(side.side), !isLong(side.side) || side.sawn != OneCurve::no);
+  const ArrisPath path =
+      arrisPath(ribbon, isLong(side.side), !isLong(side.side) || side.sawn != OneCurve::no);
   const bool bearsItselfOut =
       !path.curveMm.empty() && path.onCurve > kBearsItselfOut && side.sawn == OneCurve::clearly;
   std::vector<OffsetReading> readings = readArris(ribbon, path.offsetMm, kEdgeStepMm);
