@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "vision/face/refine_edge.h"
+#include "vision/face/side_steps.h"
 #include "vision/face/simplify_outline.h"
 #include "vision/face/straight_side.h"
 
@@ -161,7 +162,7 @@ void holdToCurve(std::vector<EdgePoint>& side, double outward) {
   line.reserve(side.size());
   for (const EdgePoint& p : side) line.push_back(p.at);
   const auto curve = straightSide(line, kOnCurveMm);
-  if (!curve) return;
+  if (!curve) return doubtBeyondSteps(side);
   std::vector<double> off;
   off.reserve(line.size());
   for (const Point& p : line) off.push_back(outward * (p.y - curve->at(p.x)));
