@@ -13,6 +13,7 @@ namespace {
 // Of a whole choice: nodes · (rows + columns). About a second.
 constexpr int kChoiceWork = 400000;
 constexpr int kNodesNear = 200;
+constexpr double kBallast = 1e-3;
 constexpr int kMostPivots = 200000;
 // What a strip that is missing from a panel asked for costs, in strips.
 constexpr double kMissing = 2;
@@ -63,6 +64,19 @@ Master::Master(int boards, const Demand& demand, std::vector<Likeness> limits)
                      limits_[k].most);
   mayBeNegative_.assign(parts_, 0);
   for (const WantedPanel& panel : demand.panels) addPanel(panel, demand);
+  addBallast();
+}
+
+// GLPK 5.0 aborts on cover cuts when its presolver leaves no column at all. Of these three, worth
+// nothing beside any part, any two bar each other: the presolver cannot take them out, and one is
+// chosen whole of itself. (Without cover cuts plans were far worse where there are panels.)
+void Master::addBallast() {
+  const int row = glp_add_rows(problem_->lp, 3);
+  for (int i = 0; i < 3; ++i) glp_set_row_bnds(problem_->lp, row + i, GLP_UP, 0, 1);
+  for (int i = 0; i < 3; ++i) {
+    ballast_[i] = addColumn((i == 0 ? 3 : 1) * kBallast, {row + i, row + (i + 1) % 3}, {1, 1});
+    glp_set_col_bnds(problem_->lp, ballast_[i], GLP_DB, 0, 1);
+  }
 }
 
 int Master::addColumn(double pay, std::vector<int> rows, std::vector<double> counts) {
@@ -228,8 +242,8 @@ std::vector<int> Master::choose(double atLeast, bool near, const std::function<b
   how.bt_tech = GLP_BT_BLB;
   if (near) {
     how.bt_tech = GLP_BT_BPH;
-    // No cover cuts: GLPK 5.0 aborts on them when its presolver leaves no column at all.
-    how.presolve = how.gmi_cuts = how.mir_cuts = how.clq_cuts = GLP_ON;
+    how.presolve = how.gmi_cuts = how.mir_cuts = how.clq_cuts = how.cov_cuts = GLP_ON;
+    for (const int column : ballast_) glp_set_col_kind(problem_->lp, column, GLP_BV);
   }
   how.ps_heur = GLP_OFF;
   how.cb_func = endWhenTired;
@@ -247,6 +261,10 @@ std::vector<int> Master::choose(double atLeast, bool near, const std::function<b
 
 void Master::freeAll() {
   for (const int whole : wholePanels_) glp_set_col_kind(problem_->lp, whole, GLP_CV);
+  for (const int column : ballast_) {
+    glp_set_col_kind(problem_->lp, column, GLP_CV);
+    glp_set_col_bnds(problem_->lp, column, GLP_DB, 0, 1);
+  }
   for (int o = 0; o < offers_; ++o) {
     glp_set_col_kind(problem_->lp, column(o), GLP_CV);
     glp_set_col_bnds(problem_->lp, column(o), GLP_LO, 0, 0);

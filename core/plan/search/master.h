@@ -4,6 +4,7 @@
 // choice.
 #pragma once
 
+#include <array>
 #include <functional>
 #include <memory>
 #include <vector>
@@ -63,6 +64,7 @@ class Master {
   int column(int offer) const { return firstOffer_ + offer; }
   void askForWhole(double atLeast);
   void freeAll();
+  void addBallast();
   std::vector<int> choose(double atLeast, bool near, const std::function<bool()>& shouldEnd);
   struct Problem;
   std::unique_ptr<Problem> problem_;
@@ -70,6 +72,7 @@ class Master {
   std::vector<int> boardOf_;  // by offer
   int firstOffer_ = 1;
   std::vector<int> wholePanels_;     // columns, by way
+  std::array<int, 3> ballast_{};     // columns
   std::vector<char> mayBeNegative_;  // by part: a strip may be worth more than it pays
   std::vector<Likeness> limits_;
 };
