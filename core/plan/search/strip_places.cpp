@@ -47,6 +47,19 @@ void sortSpots(std::vector<Spot>& spots) {
   });
 }
 
+// Every interval, cut where a step of the given length ends.
+template <class Use>  // use(lo, hi)
+void eachStep(const Intervals& intervals, double stepMm, Use use) {
+  for (const Interval& i : intervals)
+    for (double lo = i.lo; lo <= i.hi;) {
+      const double border = (std::floor(lo / stepMm + 1e-9) + 1) * stepMm;
+      const double hi = std::min(i.hi, border);
+      use(lo, hi);
+      if (hi >= i.hi) break;
+      lo = border;
+    }
+}
+
 }  // namespace
 
 StripPlaces::StripPlaces(const BoardItems& items, double lookWeight, bool blind)
@@ -104,16 +117,11 @@ double StripPlaces::gainAt(const ItemsAlong& along, int item, int face, int colu
 // Ceilings of one start in finer steps.
 void StripPlaces::addLooked(const ItemsAlong& along, int item, int face, int start,
                             const Intervals& bottoms, std::vector<Spot>& out) {
-  for (const Interval& i : bottoms)
-    for (double lo = i.lo; lo <= i.hi;) {
-      const double border = (std::floor(lo / kSharpStepMm + 1e-9) + 1) * kSharpStepMm;
-      const double hi = std::min(i.hi, border);
-      const double g = gain(along, item, face, {start, start}, lo, hi - lo, false);
-      out.push_back({static_cast<float>(lo), static_cast<float>(hi), static_cast<float>(g),
-                     static_cast<std::int16_t>(start), static_cast<std::int8_t>(face)});
-      if (hi >= i.hi) break;
-      lo = border;
-    }
+  eachStep(bottoms, kSharpStepMm, [&](double lo, double hi) {
+    const double g = gain(along, item, face, {start, start}, lo, hi - lo, false);
+    out.push_back({static_cast<float>(lo), static_cast<float>(hi), static_cast<float>(g),
+                   static_cast<std::int16_t>(start), static_cast<std::int8_t>(face)});
+  });
 }
 
 void StripPlaces::clearSteps(const ItemsAlong& along, int item) {
@@ -165,27 +173,21 @@ void StripPlaces::raiseSteps(const ItemsAlong& along, int item, int face, Range 
 // Places of one start, but for those that a place of an earlier one is as good as.
 void StripPlaces::addPlaces(const ItemsAlong& along, int item, int face, int start,
                             const Intervals& bottoms, std::vector<Spot>& out) {
-  for (const Interval& i : bottoms)
-    for (double lo = i.lo; lo <= i.hi;) {
-      const double border = (std::floor(lo / kLookStepMm + 1e-9) + 1) * kLookStepMm;
-      const double hi = std::min(i.hi, border);
-      const int k = stepOf(along, lo);
-      Spot& best = steps_[k];
-      const Spot here{static_cast<float>(lo), static_cast<float>(hi), 0,
-                      static_cast<std::int16_t>(start), static_cast<std::int8_t>(face)};
-      const bool inBest = best.lo <= here.lo && here.hi <= best.hi;
-      if (!inBest || mostOf(along, item, groups_[face], k) > best.gain) {
-        out.push_back(here);
-        out.back().gain =
-            static_cast<float>(gain(along, item, face, {start, start}, lo, hi - lo, true));
-        if (inBest && out.back().gain <= best.gain)
-          out.pop_back();
-        else if (here.hi - here.lo >= best.hi - best.lo)
-          best = out.back();
-      }
-      if (hi >= i.hi) break;
-      lo = border;
-    }
+  eachStep(bottoms, kLookStepMm, [&](double lo, double hi) {
+    const int k = stepOf(along, lo);
+    Spot& best = steps_[k];
+    const Spot here{static_cast<float>(lo), static_cast<float>(hi), 0,
+                    static_cast<std::int16_t>(start), static_cast<std::int8_t>(face)};
+    const bool inBest = best.lo <= here.lo && here.hi <= best.hi;
+    if (inBest && mostOf(along, item, groups_[face], k) <= best.gain) return;
+    out.push_back(here);
+    out.back().gain =
+        static_cast<float>(gain(along, item, face, {start, start}, lo, hi - lo, true));
+    if (inBest && out.back().gain <= best.gain)
+      out.pop_back();
+    else if (here.hi - here.lo >= best.hi - best.lo)
+      best = out.back();
+  });
 }
 
 void StripPlaces::ceilings(const ItemsAlong& along, int item, int first, int last, int chunk,
