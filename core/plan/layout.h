@@ -12,6 +12,7 @@ struct StripLayout {
   int kind = 0;
   int column = 0;       // where the blank starts
   double bottomMm = 0;  // y' in the section's direction
+  double worth = 0;     // of all its copies there, towards the goal
 };
 
 // Wood from column `from` up to the crosscut that ends before column `to`; strips ascend in y'.

@@ -23,7 +23,8 @@ BoardPricer::BoardPricer(const BoardMap& map, const RackProblem& problem, Readin
                          bool blindSearch)
     : items_(map, problem.job, problem.worth, reading),
       places_(items_, problem.lookWeight),
-      filler_(items_, places_, problem.job.shop.ripKerfMm) {
+      filler_(items_, places_, problem.job.shop.ripKerfMm),
+      shelf_(problem.job) {
   if (blindSearch) blind_ = std::make_unique<StripPlaces>(items_, problem.lookWeight, true);
   stopPay_.assign(static_cast<size_t>(map.grid().count) + 1, 0);
   const auto charge = problem.charges.find(map.board().id);
@@ -94,6 +95,7 @@ PricedLayout BoardPricer::realise(const std::vector<PathSection>& path, const Pr
     const StackOrder& order = blind_ ? seen[s.along] : tree_->order(s.along);
     FilledSection filled = fill(s, order, raised, free);
     if (filled.layout.strips.empty()) continue;
+    shelf_.add(filled.layout);
     for (const int part : filled.parts) --free[part], out.pay -= prices.ofPart[part];
     out.parts.insert(out.parts.end(), filled.parts.begin(), filled.parts.end());
     out.layout.value += filled.worth;
@@ -108,6 +110,20 @@ PricedLayout BoardPricer::realise(const std::vector<PathSection>& path, const Pr
 
 PricedLayout BoardPricer::fillAgain(const Prices& prices, const std::vector<int>& left) {
   return realise(lastPath_, prices, prices, left);
+}
+
+PricedLayout BoardPricer::recombine(const Prices& prices, const std::vector<int>& left) const {
+  PricedLayout out;
+  out.layout = shelf_.best(prices, left, stopPay_);
+  out.worth = out.pay = out.layout.value;
+  for (const SectionLayout& section : out.layout.sections)
+    for (const StripLayout& strip : section.strips) {
+      const BlankKind& kind = items_.job().kinds[strip.kind];
+      out.parts.insert(out.parts.end(), kind.copies, kind.part);
+      out.pay -= kind.copies * prices.ofPart[kind.part];
+    }
+  std::sort(out.parts.begin(), out.parts.end());
+  return out;
 }
 
 PricedLayouts BoardPricer::solve(const Prices& prices, const std::vector<int>& left,

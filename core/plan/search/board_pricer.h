@@ -9,6 +9,7 @@
 #include "core/plan/search/prices.h"
 #include "core/plan/search/rack_problem.h"
 #include "core/plan/search/section_filler.h"
+#include "core/plan/search/section_shelf.h"
 #include "core/plan/search/section_tree.h"
 
 namespace rackside {
@@ -46,6 +47,8 @@ class BoardPricer {
                       const std::function<bool()>& shouldEnd);
   // The way found by the last solve(), filled again with other copies left.
   PricedLayout fillAgain(const Prices& prices, const std::vector<int>& left);
+  // The best of what the sections found so far can be put together to, without a ceiling; quick.
+  PricedLayout recombine(const Prices& prices, const std::vector<int>& left) const;
   // What makes its next ceiling tighter; serves any pricer of the same board, whatever its reading.
   struct Learnt {
     // Added to the price of a part that the best way along this board would use more often than it
@@ -79,6 +82,7 @@ class BoardPricer {
   std::unique_ptr<SectionTree> tree_;
   std::vector<PathSection> lastPath_;
   SectionFiller filler_;
+  SectionShelf shelf_;
 };
 
 }  // namespace rackside

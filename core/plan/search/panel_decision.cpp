@@ -9,7 +9,7 @@ namespace rackside {
 namespace {
 
 constexpr double kDecide = 0.3;  // least share of a panel that may be made, by chance
-constexpr int kRoundsADecision = 12;
+constexpr int kRoundsADecision = 3;
 constexpr int kTreeEvery = 2;
 
 }  // namespace

@@ -13,6 +13,8 @@ namespace {
 // Prices are asked for between the master's and the best so far, which swings less; where that
 // finds no offer, the master's own are asked for next.
 constexpr double kSmoothing = 0.6;
+// Rounds over known sections; more than a few dozen are seldom of use.
+constexpr int kMostRecombining = 20;
 constexpr double kLittle = 1e-3;  // of a board
 
 }  // namespace
@@ -69,8 +71,21 @@ int PriceSearch::takeOffers(Pricing& pricing, const std::vector<double>& now) {
   return taken;
 }
 
+void PriceSearch::recombine() {
+  for (int round = 0; round < kMostRecombining && !shouldEnd_() && master_.solve(); ++round) {
+    const std::vector<double> now = master_.prices();
+    Pricing pricing;
+    pricing.layouts.resize(pricers_.size());
+    eachInParallel(static_cast<int>(pricers_.size()), [&](int b, int) {
+      static_cast<PricedLayout&>(pricing.layouts[b]) = pricers_[b]->recombine({now}, demand_.left);
+    });
+    if (takeOffers(pricing, now) == 0) return;
+  }
+}
+
 bool PriceSearch::improve(int rounds, const PricerEffort& effort, double closeEnough) {
   for (int round = 0; round < rounds && !shouldEnd_(); ++round) {
+    recombine();
     if (!master_.solve()) return true;
     masterValue_ = master_.value();
     const std::vector<double> now = master_.prices();
@@ -161,6 +176,11 @@ std::vector<Offer> PriceSearch::chooseNear(const std::vector<Offer>& plan,
     }
   }
   return planOf(master_.wholeChoiceNear(kept, atLeast, shouldEnd_), offers_, pricers_.size());
+}
+
+std::vector<Offer> PriceSearch::chooseSoon(double atLeast) {
+  const std::vector<int> free(pricers_.size(), Master::kFree);
+  return planOf(master_.wholeChoiceNear(free, atLeast, shouldEnd_), offers_, pricers_.size());
 }
 
 std::vector<Offer> PriceSearch::choose(double atLeast) {

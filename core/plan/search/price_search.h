@@ -38,6 +38,9 @@ class PriceSearch {
   // Better prices, more offers, a lower bound. True when nothing more can come of it: the master is
   // within closeEnough of the bound, or no board has a layout to offer.
   bool improve(int rounds, const PricerEffort& effort, double closeEnough);
+  // More offers, of sections that the boards know already, until no board has one at the master's
+  // prices; quick.
+  void recombine();
   // A lower bound at the prices of the best one, by more effort.
   void tighten(const PricerEffort& effort);
   // Offers at prices moved by chance, a little for each board, by up to `most` a part; `chance`
@@ -47,6 +50,8 @@ class PriceSearch {
   // A whole choice among the offers that pays more than `atLeast`; one offer a board, empty ones
   // too. Nothing when there is none.
   std::vector<Offer> choose(double atLeast);
+  // The same by a shorter search.
+  std::vector<Offer> chooseSoon(double atLeast);
   // The same where only `boards` may change, or, for none, those that the master has otherwise.
   std::vector<Offer> chooseNear(const std::vector<Offer>& plan, const std::vector<int>& boards,
                                 double atLeast);

@@ -18,12 +18,15 @@ constexpr double kClosed = 1e-4;
 constexpr double kLittle = 0.01;  // of the worth, that a step of prices brings
 constexpr double kExact = 1e-9;
 constexpr double kWorthBounding = 0.4;
-constexpr int kRoundsADive = 3, kRoundsWithPanels = 4;
+constexpr int kRoundsADive = 3, kRoundsWithPanels = 2;
 constexpr double kNearlyWhole = 0.95;
 constexpr double kAsDecided = 0.7;    // of neighbourhoods that leave the numbers of panels alone
 constexpr double kDiceShare = 0.3;    // of how sure an offer is, left to chance
 constexpr int kTighteningSteps = 30;  // of penalties, when the bound is all that counts
 constexpr int kRoundsANeighbourhood = 6;
+// Tries from known sections since the last that brought something, of 2 boards or up to so many
+// more: a fiftieth of the time of one that looks for new sections.
+constexpr int kQuickly = 20, kMostQuickly = 6;
 // A polish ends after so many whole choices, of some boards each, that brought nothing.
 constexpr int kPolishing = 60;
 constexpr size_t kLeastPolished = 24, kMorePolished = 9;
@@ -143,6 +146,7 @@ bool RackSearch::step() {
       if (!decided_ || settled) decide();
     }
     takeIfBetter(primal().choose(bestPay()));
+    quickly();
     if (settled) {
       ++level_;
       if (!problem_.demand.panels.empty()) between_ = kNeighbourhoodsARound;
@@ -334,7 +338,19 @@ void RackSearch::polish() {
 }
 
 void RackSearch::neighbourhood() {
-  const std::vector<int> boards = someBoards(2 + random_() % 5);
+  ++stale_;
+  if (layOutAnew(someBoards(2 + random_() % 5), true)) stale_ = 0;
+  quickly();
+}
+
+// From sections that are known, until nothing has come of it for a while.
+void RackSearch::quickly() {
+  for (int since = 0; since < kQuickly && !shouldEnd_(); ++since)
+    if (layOutAnew(someBoards(2 + random_() % (kMostQuickly + 1)), false)) since = 0, stale_ = 0;
+}
+
+// Boards laid out anew with what the others leave; `fresh`: from new sections too.
+bool RackSearch::layOutAnew(const std::vector<int>& boards, bool fresh) {
   Demand demand = problem_.demand;
   for (const Offer& o : best_)
     if (!std::binary_search(boards.begin(), boards.end(), o.board)) demand.take(o.parts);
@@ -351,15 +367,17 @@ void RackSearch::neighbourhood() {
     here.board = static_cast<int>(at - boards.begin());
     search.offer(std::move(here));
   }
-  search.improve(kRoundsANeighbourhood, effort(0), closeEnough());
-  std::vector<Offer> found = search.choose(was + 1e-6);
+  if (fresh)
+    search.improve(kRoundsANeighbourhood, effort(0), closeEnough());
+  else
+    search.recombine();
+  std::vector<Offer> found = fresh ? search.choose(was + 1e-6) : search.chooseSoon(was + 1e-6);
   for (Offer& o : found) o.board = boards[o.board];
-  ++stale_;
-  if (!found.empty() && takeTogether(found)) stale_ = 0;
-  if (search.bound() <= was + closeEnough()) return;
+  const bool better = !found.empty() && takeTogether(found);
+  if (!fresh || search.bound() <= was + closeEnough()) return better;
   std::vector<Offer> pool = search.offers();
   for (Offer& o : pool) o.board = boards[o.board];
-  if (takeTogether(dive(boards, demand, pool))) stale_ = 0;
+  return takeTogether(dive(boards, demand, pool)) || better;
 }
 
 std::vector<Offer> RackSearch::otherThan(const std::vector<std::vector<Offer>>& before,

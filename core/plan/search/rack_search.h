@@ -55,6 +55,8 @@ class RackSearch {
   std::vector<int> wholeNumbers(const std::vector<double>& shares);
   std::vector<Offer> surest(PriceSearch& search, const std::vector<int>& boards);
   void neighbourhood();
+  void quickly();
+  bool layOutAnew(const std::vector<int>& boards, bool fresh);
   void polish();
   bool takeTogether(const std::vector<Offer>& some);
   std::vector<int> someBoards(size_t count);

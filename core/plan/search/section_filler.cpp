@@ -36,9 +36,9 @@ FilledSection SectionFiller::fill(const ItemsAlong& along, int from, int steps, 
               [&](int state, const StackItem& item) { return mayAdd(state, item, left); });
   for (const StripStack::State& s : stack_.chain()) {
     const StripItem& item = board_->items()[s.item];
-    filled.layout.strips.push_back({item.kindOn[s.spot.face], s.spot.column, s.bottomMm});
     const double worth =
         item.plainValue * places_->gainAt(along, s.item, s.spot.face, s.spot.column, s.bottomMm);
+    filled.layout.strips.push_back({item.kindOn[s.spot.face], s.spot.column, s.bottomMm, worth});
     filled.worth += worth;
     filled.parts.insert(filled.parts.end(), item.copies, item.part);
   }

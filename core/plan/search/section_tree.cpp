@@ -310,11 +310,6 @@ int SectionTree::nodeAt(int along, int from, int length) const {
   return -1;
 }
 
-void SectionTree::lower(const PathSection& s, double ceiling) {
-  space_->ceilings[s.along][static_cast<size_t>(s.length) * columns_ + s.from] =
-      static_cast<float>(ceiling);
-}
-
 size_t SectionTree::bytes() const {
   size_t all = nodes_.capacity() * sizeof(Node);
   for (const Node& n : nodes_)

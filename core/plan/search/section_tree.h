@@ -52,8 +52,6 @@ class SectionTree {
   // Adds the copies that the rip behind a node's ceiling uses of each part.
   void countParts(int node, std::vector<int>& copies);
   bool single(int node) const;
-  // Lowers the ceiling of one single section until the next setPays().
-  void lower(const PathSection& section, double ceiling);
   const StackOrder& order(int along) const { return space_->orders[along]; }
   const ItemsAlong& along(int index) const { return board_->along()[index]; }
   size_t nodes() const { return nodes_.size(); }
