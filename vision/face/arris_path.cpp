@@ -7,13 +7,12 @@
 #include "vision/face/border_path.h"
 #include "vision/face/curve_border.h"
 #include "vision/face/own_variation.h"
+#include "vision/face/ribbon_cells.h"
+#include "vision/face/roughness_split.h"
 
 namespace rackside {
 namespace {
 
-constexpr int kRowsPerCell = 4;
-constexpr double kRowMm = 1.5;
-constexpr double kCellAcrossMm = 0.5;
 constexpr double kCoherentMm = 42;  // along the side, over which a step keeps its colours
 constexpr double kSharpMm = 1.5, kBroadMm = 4.5;  // bands compared to either side
 constexpr double kWallSeenMm = 1.5;
@@ -33,6 +32,7 @@ constexpr float kDarkRim = 0.85f, kDarkest = 0.65f, kRimSay = 7;
 constexpr float kBrighterThanFace = 1.12F;  // as the eye steps it
 constexpr double kHueMm = 3;
 constexpr float kHueSay = 1, kDarkLight = 0.005F;  // of linear light, below which hue is noise
+constexpr float kRoughnessSay = 0.2F;              // of a cost, for a shortfall of one
 constexpr double kStepCostPerMm = 0.8, kOtherPlaceMm = 2.5, kWindowMm = 100;
 constexpr double kOffPerMm2 = 0.002;  // for straying from the rough line
 // Towards the curve that most of a sawn side follows; a live edge follows none.
@@ -41,66 +41,9 @@ constexpr double kMostOffMm = 12, kBendCostPerMm = 0.002, kOnCurveMm = 1.2;
 constexpr float kMostAColumn = 1;
 constexpr double kFollowsCurve = 2.0 / 3, kSawn = 0.15;
 
-struct Cells {             // rows across from inner to outer, columns along
-  cv::Mat colour, weight;  // CV_32FC3, CV_32F
-  std::vector<double> wallMm;
-  double alongMm = 0, acrossMm = 0;
-  int middle = 0;
-};
-
-// Brightness as the eye steps it: cube root of linear light, about 0..100.
-Cells cellsOf(const EdgeRibbon& r) {
-  Cells c;
-  const int merge = std::max(1, int(std::lround(kCellAcrossMm / r.stepMm)));
-  c.acrossMm = merge * r.stepMm;
-  c.middle = r.middle / merge;
-  const int inner = r.middle - c.middle * merge;  // columns left over
-  const cv::Size size(std::max(1, int(r.rows.size()) / kRowsPerCell),
-                      (r.light.cols - inner) / merge);
-  c.colour = cv::Mat::zeros(size, CV_32FC3);
-  c.weight = cv::Mat::zeros(size, CV_32F);
-  for (int x = 0; x < size.width; ++x) {
-    const int first = x * kRowsPerCell, last = std::min(int(r.rows.size()), first + kRowsPerCell);
-    bool seen = true;
-    for (int i = first; i < last; ++i) seen &= r.rows[size_t(i)].seen && !r.rows[size_t(i)].hidden;
-    c.wallMm.push_back(r.rows[size_t(first)].wallMm);
-    if (!seen) continue;
-    for (int y = 0; y < size.height; ++y) {
-      cv::Vec3f sum;
-      for (int i = first; i < last; ++i)
-        for (int k = 0; k < merge; ++k) sum += r.light.at<cv::Vec3f>(i, inner + y * merge + k);
-      for (int b = 0; b < 3; ++b)
-        c.colour.at<cv::Vec3f>(y, x)[b] = 100 * std::cbrt(sum[b] / float((last - first) * merge));
-      c.weight.at<float>(y, x) = 1;
-    }
-  }
-  return c;
-}
-
-// Sums from the innermost row on, of colours averaged along the side.
-struct Sums {
-  cv::Mat colour;  // CV_32FC3, one row more than the cells
-  explicit Sums(const Cells& c, double alongMm) {
-    cv::Mat weighted, weight, smooth;
-    const cv::Size window(int(std::lround(alongMm / kRowsPerCell / kRowMm)) | 1, 1);
-    cv::boxFilter(c.colour, weighted, CV_32F, window, {-1, -1}, false, cv::BORDER_CONSTANT);
-    cv::boxFilter(c.weight, weight, CV_32F, window, {-1, -1}, false, cv::BORDER_CONSTANT);
-    colour = cv::Mat::zeros(c.colour.rows + 1, c.colour.cols, CV_32FC3);
-    for (int y = 0; y < c.colour.rows; ++y)
-      for (int x = 0; x < c.colour.cols; ++x)
-        colour.at<cv::Vec3f>(y + 1, x) =
-            colour.at<cv::Vec3f>(y, x) +
-            weighted.at<cv::Vec3f>(y, x) * (1 / std::max(1.0f, weight.at<float>(y, x)));
-  }
-  cv::Vec3f mean(int x, int from, int to) const {
-    return (colour.at<cv::Vec3f>(to, x) - colour.at<cv::Vec3f>(from, x)) *
-           (1.0f / float(to - from));
-  }
-};
-
 // The step of colour at every border between rows, over bands of the given width or, outward, no
 // wider than the wall.
-cv::Mat stepsOver(const Cells& c, const Sums& sums, double bandMm, bool withinWall) {
+cv::Mat stepsOver(const RibbonCells& c, const RibbonSums& sums, double bandMm, bool withinWall) {
   cv::Mat steps = cv::Mat::zeros(c.colour.size(), CV_32FC3);
   const int band = std::max(1, int(std::lround(bandMm / c.acrossMm)));
   for (int x = 0; x < steps.cols; ++x) {
@@ -113,7 +56,7 @@ cv::Mat stepsOver(const Cells& c, const Sums& sums, double bandMm, bool withinWa
   return steps;
 }
 
-cv::Mat significances(const Cells& c, const cv::Mat& steps) {
+cv::Mat significances(const RibbonCells& c, const cv::Mat& steps) {
   std::vector<cv::Vec3f> own;
   const int from = std::max(0, c.middle - int(kInnerFromMm / c.acrossMm)),
             to = c.middle - int(kInnerToMm / c.acrossMm);
@@ -133,7 +76,7 @@ float brightness(const cv::Vec3f& v) {
   return v[0] + v[1] + v[2];
 }
 
-bool darkerOutward(const Cells& c, const Sums& sums, int x, int y) {
+bool darkerOutward(const RibbonCells& c, const RibbonSums& sums, int x, int y) {
   const int band = std::max(1, int(std::lround(kSharpMm / c.acrossMm)));
   if (y < band || y + band > c.colour.rows) return false;
   const cv::Vec3f in = sums.mean(x, y - band, y), out = sums.mean(x, y, y + band);
@@ -142,14 +85,14 @@ bool darkerOutward(const Cells& c, const Sums& sums, int x, int y) {
 
 // Whether what would be the wall is far brighter than the face, as a sliver of sapwood is and a
 // wall is not.
-bool farBrighterOutward(const Cells& c, const Sums& sums, int x, int y, int foot) {
+bool farBrighterOutward(const RibbonCells& c, const RibbonSums& sums, int x, int y, int foot) {
   const int band = std::max(1, int(std::lround(kBroadMm / c.acrossMm)));
   if (y < band || foot <= y) return false;
   return brightness(sums.mean(x, y, foot)) > kFarBrighter * brightness(sums.mean(x, y - band, y));
 }
 
 // How bright the face is farther in than any bark, by column; a card there is no face.
-std::vector<float> faceBrightness(const Cells& c, const Sums& sums) {
+std::vector<float> faceBrightness(const RibbonCells& c, const RibbonSums& sums) {
   const int from = std::max(0, c.middle - int(kFaceFromMm / c.acrossMm)),
             to = c.middle - int(kFaceToMm / c.acrossMm);
   std::vector<float> face(size_t(c.colour.cols), 0.0F);
@@ -164,7 +107,7 @@ std::vector<float> faceBrightness(const Cells& c, const Sums& sums) {
 
 // 0 where the wood inside a border is about as bright as the face farther in, 1 where there is a
 // strip as dark as bark.
-float darkRim(const Cells& c, const Sums& sums, float face, int x, int y) {
+float darkRim(const RibbonCells& c, const RibbonSums& sums, float face, int x, int y) {
   const int band = std::max(1, int(std::lround(kRimMm / c.acrossMm))),
             rim = int(std::lround(kRimWithinMm / c.acrossMm));
   if (y - rim < c.middle - int(kFaceToMm / c.acrossMm) || face <= 0) return 0;
@@ -176,8 +119,8 @@ float darkRim(const Cells& c, const Sums& sums, float face, int x, int y) {
 
 // Shade leaves the ratios of red, green and blue light almost alone: they change where the wood
 // does, at the foot of the wall. 100 times their logarithms.
-Cells hueOf(const Cells& c) {
-  Cells hue = c;
+RibbonCells hueOf(const RibbonCells& c) {
+  RibbonCells hue = c;
   const auto linear = [](float v) { return (v / 100) * (v / 100) * (v / 100) + kDarkLight; };
   for (int y = 0; y < hue.colour.rows; ++y)
     for (int x = 0; x < hue.colour.cols; ++x) {
@@ -188,13 +131,13 @@ Cells hueOf(const Cells& c) {
   return hue;
 }
 
-cv::Mat hueSteps(const Cells& c) {
-  const Cells hue = hueOf(c);
-  return significances(hue, stepsOver(hue, Sums(hue, kCoherentMm), kHueMm, false));
+cv::Mat hueSteps(const RibbonCells& c) {
+  const RibbonCells hue = hueOf(c);
+  return significances(hue, stepsOver(hue, RibbonSums(hue, kCoherentMm), kHueMm, false));
 }
 
-cv::Mat costsOf(const Cells& c, bool straightWall) {
-  const Sums sums(c, kCoherentMm);
+cv::Mat costsOf(const RibbonCells& c, const RoughnessSplit& rough, bool straightWall) {
+  const RibbonSums sums(c, kCoherentMm);
   const cv::Mat sharp = significances(c, stepsOver(c, sums, kSharpMm, true));
   const cv::Mat broad = significances(c, stepsOver(c, sums, kBroadMm, true));
   const cv::Mat beyond = significances(c, stepsOver(c, sums, kSharpMm, false));
@@ -216,6 +159,7 @@ cv::Mat costsOf(const Cells& c, bool straightWall) {
         evidence += float(kWallSay) * std::max(0.0f, beyond.at<float>(foot, x));
       if (straightWall && foot < cost.rows)
         evidence += kHueSay * std::max(0.0F, hue.at<float>(foot, x));
+      if (straightWall) here += kRoughnessSay * rough.shortfall.at<float>(y, x);
       here -= float(kEvidence) * (evidence - kRimSay * darkRim(c, sums, face[size_t(x)], x, y));
     }
   }
@@ -224,8 +168,8 @@ cv::Mat costsOf(const Cells& c, bool straightWall) {
 
 // How much dearer the path is, over a window, when moved by the wall's width to either side:
 // whether arris and foot of the wall may have been taken for one another.
-std::vector<double> wallMargins(const Cells& c, const cv::Mat& cost, const std::vector<int>& rows,
-                                int window) {
+std::vector<double> wallMargins(const RibbonCells& c, const cv::Mat& cost,
+                                const std::vector<int>& rows, int window) {
   cv::Mat inward(1, cost.cols, CV_32F, cv::Scalar(0)), outward = inward.clone();
   for (int x = 0; x < cost.cols; ++x) {
     const int wall = std::max(1, int(std::lround(c.wallMm[size_t(x)] / c.acrossMm)));
@@ -249,7 +193,7 @@ std::vector<double> wallMargins(const Cells& c, const cv::Mat& cost, const std::
   return margins;
 }
 
-CurveBorder curveOf(const Cells& c, const cv::Mat& cost) {
+CurveBorder curveOf(const RibbonCells& c, const cv::Mat& cost) {
   CurveOptions options;
   options.mostTilt = options.mostBend = kMostOffMm / c.acrossMm;
   options.bendCost = kBendCostPerMm * c.acrossMm;
@@ -265,20 +209,21 @@ double shareOnCurve(const std::vector<int>& rows, const CurveBorder& curve, doub
   return double(near) / n;
 }
 
-BorderPathOptions pathOptions(const Cells& cells) {
+BorderPathOptions pathOptions(const RibbonCells& cells) {
   BorderPathOptions options;
   options.stepCost = kStepCostPerMm * cells.acrossMm;
   options.samePlace = int(std::lround(kOtherPlaceMm / cells.acrossMm));
   options.farthest = cells.colour.rows;
-  options.window = int(std::lround(kWindowMm / kRowsPerCell / kRowMm));
+  options.window = int(std::lround(kWindowMm / kRibbonRowsPerCell / kRibbonRowMm));
   return options;
 }
 
 }  // namespace
 
 ArrisPath arrisPath(const EdgeRibbon& ribbon, bool maybeSawn, bool straightWall) {
-  const Cells cells = cellsOf(ribbon);
-  const cv::Mat cost = costsOf(cells, straightWall);
+  const RibbonCells cells = cellsOf(ribbon);
+  const RoughnessSplit rough = splitByRoughness(cells);
+  const cv::Mat cost = costsOf(cells, rough, straightWall);
   const BorderPathOptions options = pathOptions(cells);
   BorderPath path = cheapestBorder(cost, options);
   ArrisPath arris;
@@ -295,8 +240,8 @@ ArrisPath arrisPath(const EdgeRibbon& ribbon, bool maybeSawn, bool straightWall)
   const std::vector<double> walls = wallMargins(cells, cost, path.row, options.window);
   const int n = int(path.row.size());
   for (size_t i = 0; i < ribbon.rows.size(); ++i) {
-    const double x =
-        std::clamp((double(i) - 0.5 * (kRowsPerCell - 1)) / kRowsPerCell, 0.0, double(n - 1));
+    const double x = std::clamp((double(i) - 0.5 * (kRibbonRowsPerCell - 1)) / kRibbonRowsPerCell,
+                                0.0, double(n - 1));
     const size_t a = size_t(x), b = std::min(a + 1, size_t(n - 1));
     const double t = x - double(a);
     const auto offset = [&](double row) {
@@ -305,7 +250,10 @@ ArrisPath arrisPath(const EdgeRibbon& ribbon, bool maybeSawn, bool straightWall)
     arris.offsetMm.push_back(offset((1 - t) * path.row[a] + t * path.row[b]));
     arris.margin.push_back(std::min(path.margin[a], path.margin[b]));
     arris.wallMargin.push_back(std::min(walls[a], walls[b]));
-    if (follows) arris.curveMm.push_back(offset(curve.row(int(std::lround(x)), n)));
+    const int nearest = int(std::lround(x));
+    arris.toldByRoughness.push_back(straightWall &&
+                                    rough.tells(nearest, path.row[size_t(nearest)]));
+    if (follows) arris.curveMm.push_back(offset(curve.row(nearest, n)));
   }
   return arris;
 }

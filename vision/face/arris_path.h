@@ -7,10 +7,11 @@
 
 namespace rackside {
 
-struct ArrisPath {                 // by row of the ribbon
-  std::vector<double> offsetMm;    // outward from the ribbon's line
-  std::vector<double> margin;      // how much dearer the best other path is, see border_path.h
-  std::vector<double> wallMargin;  // the same, moved by the wall's width to either side
+struct ArrisPath {                    // by row of the ribbon
+  std::vector<double> offsetMm;       // outward from the ribbon's line
+  std::vector<double> margin;         // how much dearer the best other path is, see border_path.h
+  std::vector<double> wallMargin;     // the same, moved by the wall's width to either side
+  std::vector<bool> toldByRoughness;  // see RoughnessSplit; never where a wall may lean
   // Where the side would run if all of it followed the curve that most of it does; empty for ends
   // and live edges. Where it tells the side well, a path near it is taken for a little likelier.
   std::vector<double> curveMm;

@@ -2,6 +2,7 @@
 #include "vision/face/outline.h"
 
 #include <algorithm>
+#include <optional>
 
 #include "vision/face/refine_edge.h"
 #include "vision/face/side_steps.h"
@@ -17,7 +18,8 @@ constexpr double kCornerBaseMm = 40;  // of side that a corner is extended from
 constexpr double kStraightFromMm = 30, kStraightToMm = 130, kStraightMm = 0.5;
 constexpr double kCornerReachMm = 7;  // from the seen part of either side
 constexpr double kCornerDoubtMm = 35, kCornerOffMm = 1.5;
-constexpr double kOnCurveMm = 1.2, kBulgeMm = 2.5, kLongestChipMm = 200, kChipSigmaMm = 2.5;
+constexpr double kOnCurveMm = 1.2, kBulgeMm = 2.5, kLongestChipMm = 200, kShortestWaneMm = 60,
+                 kChipSigmaMm = 2.5;
 constexpr double kJumpMm = 4, kJumpWithinMm = 40;
 constexpr double kChordToleranceMm = 0.08, kLongestChordMm = 25;
 
@@ -153,31 +155,43 @@ std::vector<Excursion> excursions(const std::vector<double>& off) {
   return all;
 }
 
-// A sawn side against the curve that most of it follows. Where it lies outside and is in doubt, or
-// got there in a step, it has run on along a shadow, the wall or a neighbour, and is brought back.
-// A dent may be wane, and stays unless it is both in doubt and stepped, as along a crack. A short
-// dent or bulge may be a knot, a check or a chip as well as the ground: unsure.
-void holdToCurve(std::vector<EdgePoint>& side, double outward) {
+// Off the curve, outward positive.
+std::vector<double> offCurve(const std::vector<EdgePoint>& side, const SideCurve& curve,
+                             double outward) {
+  std::vector<double> off;
+  off.reserve(side.size());
+  for (const EdgePoint& p : side) off.push_back(outward * (p.at.y - curve.at(p.at.x)));
+  return off;
+}
+
+std::optional<SideCurve> curveOf(const std::vector<EdgePoint>& side) {
   std::vector<Point> line;
   line.reserve(side.size());
   for (const EdgePoint& p : side) line.push_back(p.at);
-  const auto curve = straightSide(line, kOnCurveMm);
+  return straightSide(line, kOnCurveMm);
+}
+
+// A sawn side against the curve that most of it follows. Where it lies outside and is in doubt, or
+// got there in a step, it has run on along a shadow, the wall or a neighbour, and is brought back;
+// so is a dent too short for wane, as at a knot or a check. A longer dent may be wane, and stays
+// unless it is both in doubt and stepped, as along a crack. A short dent or bulge may be a chip as
+// well as the ground: unsure.
+void holdToCurve(std::vector<EdgePoint>& side, double outward) {
+  const auto curve = curveOf(side);
   if (!curve) return doubtBeyondSteps(side);
-  std::vector<double> off;
-  off.reserve(line.size());
-  for (const Point& p : line) off.push_back(outward * (p.y - curve->at(p.x)));
-  for (const Excursion& e : excursions(off)) {
+  for (const Excursion& e : excursions(offCurve(side, *curve, outward))) {
     const auto first = side.begin() + std::ptrdiff_t(e.first),
                end = side.begin() + std::ptrdiff_t(e.end);
     const auto doubtful =
         std::count_if(first, end, [](const EdgePoint& p) { return p.state == EdgeState::unsure; });
     const bool inDoubt = 2 * doubtful > end - first;
-    const bool bringBack = e.farthestMm > 0 ? e.jumps || inDoubt : e.jumps && inDoubt;
-    const bool isShort = double(end - first) * kEdgeStepMm < kLongestChipMm;
+    const double lengthMm = double(end - first) * kEdgeStepMm;
+    const bool bringBack =
+        e.farthestMm > 0 ? e.jumps || inDoubt : lengthMm < kShortestWaneMm || (e.jumps && inDoubt);
     for (auto p = first; p != end; ++p) {
       if (p->state == EdgeState::bridged) continue;
       if (bringBack) p->at.y = curve->at(p->at.x);
-      if (bringBack || isShort)
+      if (bringBack || lengthMm < kLongestChipMm)
         p->state = EdgeState::unsure, p->sigmaMm = std::max(p->sigmaMm, kChipSigmaMm);
     }
   }

@@ -17,6 +17,7 @@ constexpr double kWidestWallMm = 30;              // read beyond that
 constexpr double kFaceMm = 36;                    // inward: face, past any bark
 constexpr double kSureRough = 12, kSurePath = 2;  // margins of the two paths, to be sure
 constexpr double kSureSigmaMm = 1.0;
+constexpr double kToldSigmaMm = 1.6;  // where roughness tells the place
 // Of the arris itself, alike over long stretches: it is rounded and torn, and light falls on it
 // aslant.
 constexpr double kPlaceSigmaMm = 0.19, kPlaceSigmaPx = 0.33;
@@ -151,10 +152,12 @@ std::vector<EdgePoint> refineSide(FaceViews& views, const RoughOutline& outline,
                         : path.wallMargin[i] < kSurePath ? row.wallMm / 3
                                                          : 0;
     p.sigmaMm = std::hypot(smooth[i].sigmaMm, kPlaceSigmaMm + kPlaceSigmaPx * row.mmPerPx, wall);
-    const bool clear =
-        (bearsItselfOut || (side.sawn != OneCurve::doubtful && guide.margin[i] >= kSureRough)) &&
-        path.margin[i] >= kSurePath && p.sigmaMm < kSureSigmaMm && !dark[i] &&
-        std::abs(smooth[i].offsetMm - path.offsetMm[i]) < kReachMm / 6;
+    const bool told = path.toldByRoughness[i];
+    const bool rightPlace = bearsItselfOut || told ||
+                            (side.sawn != OneCurve::doubtful && guide.margin[i] >= kSureRough);
+    const bool clear = rightPlace && path.margin[i] >= kSurePath &&
+                       p.sigmaMm < (told ? kToldSigmaMm : kSureSigmaMm) && !dark[i] &&
+                       std::abs(smooth[i].offsetMm - path.offsetMm[i]) < kReachMm / 6;
     if (row.hidden || guide.hidden[i] || !row.seen)
       p.state = EdgeState::bridged;
     else if (!clear)

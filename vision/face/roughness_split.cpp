@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "vision/face/roughness_split.h"
+
+#include <algorithm>
+
+#include "vision/face/roughness.h"
+
+namespace rackside {
+namespace {
+
+constexpr double kAlongMm = 90;  // over which changes are averaged
+// What is certainly face lies so far inward of the ribbon's line, what is certainly ground so far
+// outward of its wall.
+constexpr double kFaceFromMm = 10, kBeyondMm = 5;
+constexpr double kMostAMm = 1.5;        // no place says more than that, so odd grain does no harm
+constexpr double kFree = 4, kMost = 4;  // of a shortfall: not counted; where it no longer grows
+constexpr double kTold = 10;            // better by that than no border at all,
+constexpr double kNarrowMm = 4;         // and in one place
+
+RoughnessModel learn(const RibbonCells& c, const cv::Mat& changes) {
+  std::vector<cv::Vec3f> face, beyond;
+  for (int x = 0; x < changes.cols; ++x)
+    for (int y = 0; y < changes.rows; ++y) {
+      if (c.weight.at<float>(y, x) <= 0) continue;
+      const double off = (y - c.middle) * c.acrossMm;
+      if (off < -kFaceFromMm) face.push_back(changes.at<cv::Vec3f>(y, x));
+      if (off > c.wallMm[size_t(x)] + kBeyondMm) beyond.push_back(changes.at<cv::Vec3f>(y, x));
+    }
+  return {face, beyond};
+}
+
+// By row, of all rows nearer: what speaks for face.
+std::vector<double> evidenceUpTo(const RibbonCells& c, const cv::Mat& changes, int x,
+                                 const RoughnessModel& model) {
+  std::vector<double> sum{0};
+  for (int y = 0; y < changes.rows; ++y) {
+    const double here =
+        c.weight.at<float>(y, x) > 0 ? model.evidence(changes.at<cv::Vec3f>(y, x)) : 0;
+    sum.push_back(sum.back() + c.acrossMm * std::clamp(here, -kMostAMm, kMostAMm));
+  }
+  return sum;
+}
+
+}  // namespace
+
+RoughnessSplit splitByRoughness(const RibbonCells& c) {
+  RoughnessSplit split{cv::Mat::zeros(c.colour.size(), CV_32F),
+                       std::vector<bool>(size_t(c.colour.cols))};
+  const cv::Mat changes = averagedAlong(c.changes, c.weight, kAlongMm);
+  const RoughnessModel model = learn(c, changes);
+  if (!model.knows()) return split;
+  std::vector<double> parted(static_cast<size_t>(changes.rows));
+  for (int x = 0; x < changes.cols; ++x) {
+    const std::vector<double> sum = evidenceUpTo(c, changes, x, model);
+    const int wall = int(std::lround(c.wallMm[size_t(x)] / c.acrossMm));
+    // Face up to the arris, ground from the foot of the wall on. The wall may be like either, which
+    // leaves places as far apart as it is wide.
+    for (int y = 0; y < changes.rows; ++y)
+      parted[size_t(y)] = sum[size_t(y)] + sum[size_t(std::min(changes.rows, y + wall))];
+    const double best = *std::max_element(parted.begin(), parted.end());
+    for (int y = 0; y < changes.rows; ++y)
+      split.shortfall.at<float>(y, x) =
+          float(std::clamp(best - kFree - parted[size_t(y)], 0.0, kMost));
+    const double nowhere = std::max(0.0, 2 * sum.back());  // all of it ground, or all face
+    const auto likely = [&](double v) { return best - v <= kFree; };
+    const auto first = std::find_if(parted.begin(), parted.end(), likely);
+    const auto last = std::find_if(parted.rbegin(), parted.rend(), likely).base();
+    split.told[size_t(x)] =
+        best - nowhere > kTold && double(last - first) * c.acrossMm <= kNarrowMm;
+  }
+  return split;
+}
+
+}  // namespace rackside
