@@ -82,6 +82,7 @@ class BoardPricer {
   std::unique_ptr<SectionTree> tree_;
   std::vector<PathSection> lastPath_;
   SectionFiller filler_;
+  bool keepsSections_;  // on the shelf; of no use for least stock, where they only slow the search
   SectionShelf shelf_;
 };
 
