@@ -8,6 +8,7 @@ namespace rackside {
 namespace {
 
 constexpr double kCornerReachMm = 2500;  // one corner alone tells no more than that far along
+constexpr double kChangesMm = 90;        // along, over which changes are averaged
 constexpr double kTextureMm = 21;        // neighbourhood over which texture is read
 
 bool isLong(Side side) {
@@ -65,6 +66,32 @@ CellFrame cellFrame(const AxisFace& axis, const SideWindow& w) {
   return {{s > 0 ? x0 : x1, y0 + coarse / 2}, {0, coarse}, {s * fine, 0}};
 }
 
+cv::Mat changesAlongX(const cv::Mat& lab, const cv::Mat& usable) {
+  cv::Mat light, use;
+  cv::extractChannel(lab, light, 0);
+  light.convertTo(light, CV_32F, 100.0 / 255, 16);  // as the eye steps it (CIE 1976)
+  usable.convertTo(use, CV_32F, 1 / 255.0);
+  cv::Mat changes = changesAlong(light);
+  for (int y = 0; y < lab.rows; ++y)
+    for (int x = 0; x < lab.cols; ++x) changes.at<cv::Vec3f>(y, x) *= use.at<float>(y, x);
+  const cv::Size window(int(kChangesMm / kCellFineMm) | 1, 1);
+  cv::boxFilter(changes, changes, CV_32F, window);
+  cv::boxFilter(use, use, CV_32F, window);
+  for (int y = 0; y < lab.rows; ++y)
+    for (int x = 0; x < lab.cols; ++x)
+      changes.at<cv::Vec3f>(y, x) *= 1 / std::max(0.1F, use.at<float>(y, x));
+  return changes;
+}
+
+// Evidence of roughness by cell; ends have none, as the grain runs into them.
+cv::Mat roughnessEvidence(const cv::Mat& changes, const RoughnessModel& model, bool isLongSide) {
+  cv::Mat out = cv::Mat::zeros(changes.size(), CV_32F);
+  for (int y = 0; y < out.rows && isLongSide && model.knows(); ++y)
+    for (int x = 0; x < out.cols; ++x)
+      out.at<float>(y, x) = float(model.evidence(changes.at<cv::Vec3f>(y, x)));
+  return out;
+}
+
 }  // namespace
 
 double interpolate(const std::vector<Point>& line, double x) {
@@ -92,6 +119,7 @@ AxisFace axisFace(FaceViews& views, const Pose& planeFromAxis, double halfWidthM
   axis.face = coarseFace(views, rasterOver(axis.region, planeFromAxis, kCellFineMm, true));
   cv::cvtColor(axis.face.bgr, axis.lab, cv::COLOR_BGR2Lab);
   axis.texture = textureOf(axis.lab, int(kTextureMm / kCellFineMm) | 1);
+  axis.changes = changesAlongX(axis.lab, axis.face.usable);
   const double c = std::cos(planeFromAxis.angleRad), s = std::sin(planeFromAxis.angleRad);
   for (size_t p = 0; p < views.photos.size(); ++p) {
     const cv::Point3d eye = views.adjustment->cameraCentre(p);
@@ -102,7 +130,8 @@ AxisFace axisFace(FaceViews& views, const Pose& planeFromAxis, double halfWidthM
   return axis;
 }
 
-BoundaryProblem boundaryProblem(const AxisFace& axis, const SideWindow& w, const WoodModel& model) {
+BoundaryProblem boundaryProblem(const AxisFace& axis, const SideWindow& w, const WoodModel& model,
+                                const RoughnessModel& roughness) {
   const cv::Rect part = partOf(axis, w);
   BoundaryProblem p;
   p.alongMm = kCellFineMm * kCellsLong;
@@ -115,6 +144,8 @@ BoundaryProblem boundaryProblem(const AxisFace& axis, const SideWindow& w, const
   const cv::Mat source = cellMeans(turned(axis.face.source(part), w.side), cv::INTER_NEAREST);
   p.evidence =
       model.evidence(p.lab, cellMeans(turned(axis.texture(part), w.side), cv::INTER_NEAREST));
+  p.roughness = roughnessEvidence(cellMeans(turned(axis.changes(part), w.side), cv::INTER_AREA),
+                                  roughness, isLong(w.side));
   p.wallMm.create(p.lab.size(), CV_32F);
   const CellFrame frame = cellFrame(axis, w);
   const Point outward = (1.0 / norm(frame.outward)) * frame.outward;

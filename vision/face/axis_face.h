@@ -4,6 +4,7 @@
 
 #include "vision/face/board_axis.h"
 #include "vision/face/boundary.h"
+#include "vision/face/roughness.h"
 #include "vision/face/wood_model.h"
 
 namespace rackside {
@@ -19,6 +20,7 @@ struct AxisFace {
   Rect region;                // axis frame
   cv::Mat lab;                // CV_8UC3
   cv::Mat texture;            // CV_8UC2, see textureOf()
+  cv::Mat changes;            // CV_32FC3, changesAlong() of x, averaged along it
   std::vector<Point> nadirs;  // under each camera, axis frame
   std::vector<double> heights;
   double thicknessMm = 0;
@@ -41,7 +43,7 @@ struct SideWindow {
   std::vector<Point> corners;  // along → across, as the ends show them: none, one or two
 };
 BoundaryProblem boundaryProblem(const AxisFace& axis, const SideWindow& window,
-                                const WoodModel& model);
+                                const WoodModel& model, const RoughnessModel& roughness);
 // Back from columns to the axis frame.
 std::vector<Point> boundaryLine(const AxisFace& axis, const SideWindow& window,
                                 const std::vector<BoundaryColumn>& columns);

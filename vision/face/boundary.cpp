@@ -53,11 +53,11 @@ Boundary findBoundary(const BoundaryProblem& problem) {
   Boundary boundary;
   cv::Mat total = cost.total, leaning;
   if (problem.maybeSawn) {
-    const cv::Mat withHue = cost.total + cost.hue;
-    const CurveBorder curve = curveOf(problem, withHue);
+    const cv::Mat ifSawn = cost.total + cost.ifSawn;
+    const CurveBorder curve = curveOf(problem, ifSawn);
     boundary.sawn = judged(curve);
     if (boundary.sawn != OneCurve::no) {
-      total = withHue;
+      total = ifSawn;
       leaning = leaningTo(curve, total.size(), kLeanPerMm2 * problem.acrossMm * problem.acrossMm,
                           kMostLean);
     }

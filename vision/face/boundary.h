@@ -18,6 +18,7 @@ struct BoundaryProblem {
   cv::Mat usable;          // CV_8U, 0: a card in the way
   cv::Mat seen;            // CV_8U, 0: beyond the photographs
   cv::Mat evidence;        // CV_32F, > 0 wood, < 0 ground (WoodModel)
+  cv::Mat roughness;       // CV_32F, the same by roughness (RoughnessModel)
   cv::Mat wallMm;          // CV_32F, width at which the side wall would show outside a cell
   std::vector<int> first;  // per column: the row from which wood is taken for granted
   // Where the side should be, by what the ends show: rows, and how much it is trusted (0..1); empty

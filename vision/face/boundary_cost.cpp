@@ -30,6 +30,9 @@ constexpr double kCoreMm = 150, kRimMm = 4.5;
 constexpr float kDarkRim = 0.8f, kDarkest = 0.6f, kRimCost = 3;
 constexpr float kHueLight = 76, kHueWeight = 0.6F;
 constexpr double kHueMm = 6, kHueNoise = 0.7;
+// Logarithms of likelihood, times millimetres where summed.
+constexpr double kRoughnessWeight = 0.2, kRoughnessMost = 1;
+constexpr double kShortfallFree = 8, kShortfallMost = 15;
 constexpr double kForbidden = 1e4;
 constexpr float kSlopeShare = 0.3f, kSharpShare = 0.6f;  // of a step over 12 mm, within 4
 constexpr double kOwnMm = 40;  // of wood over which its own variation is read
@@ -285,6 +288,30 @@ void addDarkRims(const BoundaryProblem& p, const Bands& coherent, cv::Mat& total
     }
 }
 
+// By roughness, face up to the arris and ground from the foot of the wall on: what each place falls
+// short of the best one, no more than keeps a step of colour that speaks against it alive.
+void addRoughness(const BoundaryProblem& p, cv::Mat& total) {
+  std::vector<double> upTo, parted(static_cast<size_t>(total.rows));
+  for (int x = 0; x < total.cols; ++x) {
+    upTo.assign(1, 0);
+    for (int y = 0; y < total.rows; ++y) {
+      const bool counts = y >= p.first[size_t(x)] && p.usable.at<uchar>(y, x);
+      const double here =
+          std::clamp(double(p.roughness.at<float>(y, x)), -kRoughnessMost, kRoughnessMost);
+      upTo.push_back(upTo.back() + (counts ? p.acrossMm * here : 0));
+    }
+    for (int y = 0; y < total.rows; ++y) {
+      const int wall = int(std::lround(double(p.wallMm.at<float>(y, x)) / p.acrossMm));
+      parted[size_t(y)] = upTo[size_t(y)] + upTo[size_t(std::min(total.rows, y + wall))];
+    }
+    const double best = *std::max_element(parted.begin(), parted.end());
+    for (int y = 0; y < total.rows; ++y)
+      total.at<float>(y, x) +=
+          float(kRoughnessWeight *
+                std::clamp(best - kShortfallFree - parted[size_t(y)], 0.0, kShortfallMost));
+  }
+}
+
 void addExpectation(const BoundaryProblem& p, cv::Mat& total) {
   for (int x = 0; x < total.cols && !p.expectedRow.empty(); ++x)
     for (int y = 0; y < total.rows; ++y) {
@@ -311,7 +338,7 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
   const cv::Mat wallStep = significantSteps(p, steps(p, bands, 6, 9, 1), 1.2);
   BoundaryCost cost;
   cost.total.create(p.lab.size(), CV_32F);
-  cost.hue = cv::Mat::zeros(p.lab.size(), CV_32F);
+  cost.ifSawn = cv::Mat::zeros(p.lab.size(), CV_32F);
   cost.hidden = cv::Mat::zeros(p.lab.size(), CV_8U);
   const int in = cells(p, 12), out = cells(p, 20);
   for (int y = 0; y < p.lab.rows; ++y)
@@ -339,7 +366,7 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
                 kWallStepWeight * std::max(0.0f, wallStep.at<float>(y, x)) - kSidesWeight * sides);
       const int foot = y + int(std::lround(double(wall) / p.acrossMm));
       if (foot < hue.rows)
-        cost.hue.at<float>(y, x) = -kHueWeight * std::max(0.0F, hue.at<float>(foot, x));
+        cost.ifSawn.at<float>(y, x) = -kHueWeight * std::max(0.0F, hue.at<float>(foot, x));
       if (!p.seen.at<uchar>(y, x))
         total = y > 0 && p.seen.at<uchar>(y - 1, x) ? 0.0f : float(kForbidden);
     }
@@ -350,6 +377,7 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
   addCrossings(p, gaps, kStepCrossing * lines, cost.total);
   addDarkRims(p, coherent, cost.total);
   addExpectation(p, cost.total);
+  if (p.maybeSawn) addRoughness(p, cost.ifSawn);
   return cost;
 }
 

@@ -10,8 +10,10 @@
 namespace rackside {
 
 struct BoundaryCost {
-  cv::Mat total;   // CV_32F, of the border between rows y - 1 and y
-  cv::Mat hue;     // CV_32F, to be added where the side is sawn: where wood ends by its hue
+  cv::Mat total;  // CV_32F, of the border between rows y - 1 and y
+  // CV_32F, to be added where the side is sawn: where wood ends by its hue and the face by its
+  // roughness.
+  cv::Mat ifSawn;
   cv::Mat hidden;  // CV_8U, a card is there
 };
 

@@ -21,6 +21,7 @@ constexpr double kEndRoomMm = 12;       // past the ends, for the second search 
 // Ground is learned this far out; nearer it may be sapwood that was taken for ground, or the wall.
 constexpr double kGroundFromMm = 45, kGroundToMm = 220;
 constexpr double kEndUnknownMm = 40;
+constexpr double kCoreShare = 0.5;  // of the way from the middle to a side: surely face
 constexpr double kBulgeMm = 3.5;
 constexpr int kStride = 4;
 
@@ -68,17 +69,42 @@ WoodModel secondModel(const RoughOutline& o) {
   });
 }
 
-RoughSide search(const AxisFace& axis, const SideWindow& window, const WoodModel& model) {
+// Face about the middle line, well inside; ground well outside both sides.
+RoughnessModel learnRoughness(const RoughOutline& o, const AxisGuess& guess) {
+  std::vector<cv::Vec3f> face, beyond;
+  const double left = o.left.line.front().x, right = o.right.line.front().x;
+  for (int j = 0; j < o.axis.lab.rows; j += kStride)
+    for (int i = 0; i < o.axis.lab.cols; i += kStride) {
+      const double x = o.axis.region.x0 + (i + 0.5) * kCellFineMm,
+                   y = o.axis.region.y0 + (j + 0.5) * kCellFineMm;
+      if (!o.axis.face.usable.at<uchar>(j, i) || x < left || x > right) continue;
+      const double lower = interpolate(o.lower.line, x), upper = interpolate(o.upper.line, x),
+                   middle = interpolate(guess.middle, x);
+      const cv::Vec3f& changes = o.axis.changes.at<cv::Vec3f>(j, i);
+      if (y > middle - kCoreShare * (middle - lower) && y < middle + kCoreShare * (upper - middle))
+        face.push_back(changes);
+      const double outside = std::max(lower - y, y - upper);
+      if (outside > kGroundFromMm && outside < kGroundToMm) beyond.push_back(changes);
+    }
+  return {face, beyond};
+}
+
+struct Models {
+  WoodModel wood;
+  RoughnessModel roughness{{}, {}};
+};
+
+RoughSide search(const AxisFace& axis, const SideWindow& window, const Models& model) {
   RoughSide out;
   out.side = window.side;
-  const Boundary found = findBoundary(boundaryProblem(axis, window, model));
+  const Boundary found = findBoundary(boundaryProblem(axis, window, model.wood, model.roughness));
   out.columns = found.columns, out.sawn = found.sawn;
   out.line = boundaryLine(axis, window, out.columns);
   return out;
 }
 
 RoughSide searchLong(const AxisFace& axis, Side side, Span along, const std::vector<Point>& middle,
-                     const std::vector<Point>& corners, const WoodModel& model) {
+                     const std::vector<Point>& corners, const Models& model) {
   SideWindow w{side, along.from, along.to, middle.front().y, middle, corners};
   for (const Point& p : middle)
     w.innermost = side == Side::upper ? std::min(w.innermost, p.y) : std::max(w.innermost, p.y);
@@ -87,7 +113,7 @@ RoughSide searchLong(const AxisFace& axis, Side side, Span along, const std::vec
 
 // Ends are looked for from the outermost card outwards, between the two sides.
 RoughSide searchEnd(const RoughOutline& o, Side side, const AxisGuess& guess, double endX,
-                    const WoodModel& model) {
+                    const Models& model) {
   const Span span = spanOf(guess.middle);
   SideWindow w;
   w.side = side;
@@ -163,7 +189,7 @@ Corners cornersOf(const RoughOutline& o, const AxisGuess& guess) {
 }
 
 void searchLongSides(RoughOutline& o, const AxisGuess& guess, Span along, const Corners& corners,
-                     const WoodModel& model) {
+                     const Models& model) {
   cv::parallel_for_({0, 2}, [&](const cv::Range& range) {
     for (int i = range.start; i < range.end; ++i)
       (i ? o.upper : o.lower) = searchLong(o.axis, i ? Side::upper : Side::lower, along,
@@ -171,7 +197,7 @@ void searchLongSides(RoughOutline& o, const AxisGuess& guess, Span along, const 
   });
 }
 
-void searchEnds(RoughOutline& o, const AxisGuess& guess, Span ends, const WoodModel& model) {
+void searchEnds(RoughOutline& o, const AxisGuess& guess, Span ends, const Models& model) {
   cv::parallel_for_({0, 2}, [&](const cv::Range& range) {
     for (int i = range.start; i < range.end; ++i)
       (i ? o.right : o.left) =
@@ -220,19 +246,19 @@ Result<RoughOutline> roughOutline(FaceViews& views, const AxisGuess& firstGuess)
   const double halfWidth = kHalfWidthMm;
   o.axis = axisFace(views, guess.planeFromAxis, halfWidth);
   Span cards = spanOf(guess.middle);
-  WoodModel first = firstModel(o.axis, guess);
+  Models first{firstModel(o.axis, guess)};
   searchLongSides(o, guess, {cards.from - kBeyondCardsMm, cards.to + kBeyondCardsMm}, {}, first);
   const double turn = turnLeft(o, {cards.from - 100, cards.to + 100});
   if (std::abs(turn) > kAxisToleranceRad) {
     guess = turnedBy(guess, turn);
     cards = spanOf(guess.middle);
     o.axis = axisFace(views, guess.planeFromAxis, halfWidth);
-    first = firstModel(o.axis, guess);
+    first.wood = firstModel(o.axis, guess);
     searchLongSides(o, guess, {cards.from - kBeyondCardsMm, cards.to + kBeyondCardsMm}, {}, first);
   }
   searchEnds(o, guess, cards, first);
   for (int pass = 0; pass < 2; ++pass) {
-    const WoodModel model = secondModel(o);
+    const Models model{secondModel(o), learnRoughness(o, guess)};
     const Span ends{medianX(o.left), medianX(o.right)};
     const Corners corners = cornersOf(o, guess);
     searchLongSides(o, guess, {ends.from - kEndRoomMm, ends.to + kEndRoomMm}, corners, model);

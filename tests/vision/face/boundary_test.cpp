@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "vision/face/boundary.h"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+
+using namespace rackside;
+
+namespace {
+
+constexpr int kColumns = 200, kRows = 120, kArris = 50, kSeam = 90;
+
+// Wood and ground of one colour. A faint seam of the ground runs along the board beyond its
+// side. roughness: what it says on either side of the arris.
+BoundaryProblem paleOnPale(float roughness) {
+  BoundaryProblem p;
+  p.maybeSawn = true;
+  p.lab.create(kRows, kColumns, CV_32FC3);
+  cv::RNG random(5);
+  random.fill(p.lab, cv::RNG::NORMAL, cv::Scalar(170, 130, 140), cv::Scalar(2, 0.5, 0.5));
+  p.lab.row(kSeam) -= cv::Scalar(5, 0, 0);
+  p.usable = cv::Mat(p.lab.size(), CV_8U, cv::Scalar(255));
+  p.seen = p.usable.clone();
+  p.evidence = cv::Mat::zeros(p.lab.size(), CV_32F);
+  p.wallMm = cv::Mat::zeros(p.lab.size(), CV_32F);
+  p.roughness = cv::Mat(p.lab.size(), CV_32F, cv::Scalar(-roughness));
+  p.roughness.rowRange(0, kArris) = cv::Scalar(roughness);
+  p.first.assign(kColumns, 5);
+  return p;
+}
+
+double medianRow(const Boundary& boundary) {
+  std::vector<double> rows;
+  for (const BoundaryColumn& c : boundary.columns) rows.push_back(c.row);
+  std::nth_element(rows.begin(), rows.begin() + kColumns / 2, rows.end());
+  return rows[kColumns / 2];
+}
+
+}  // namespace
+
+TEST_CASE("a seam of the ground is no side where the face's roughness ends before it") {
+  CHECK(std::abs(medianRow(findBoundary(paleOnPale(0))) - kSeam) < 3);
+  const double shownMm = 1.5 * std::abs(medianRow(findBoundary(paleOnPale(1))) - kArris);
+  CHECK(shownMm < 8);  // roughness alone lets a few millimetres off
+}
