@@ -82,7 +82,7 @@ class BoardPricer {
   std::unique_ptr<SectionTree> tree_;
   std::vector<PathSection> lastPath_;
   SectionFiller filler_;
-  bool keepsSections_;  // on the shelf; of no use for least stock, where they only slow the search
+  bool keepsSections_;  // on the shelf; tried for most value only
   SectionShelf shelf_;
 };
 
