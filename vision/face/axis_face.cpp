@@ -74,13 +74,7 @@ cv::Mat changesAlongX(const cv::Mat& lab, const cv::Mat& usable) {
   cv::Mat changes = changesAlong(light);
   for (int y = 0; y < lab.rows; ++y)
     for (int x = 0; x < lab.cols; ++x) changes.at<cv::Vec3f>(y, x) *= use.at<float>(y, x);
-  const cv::Size window(int(kChangesMm / kCellFineMm) | 1, 1);
-  cv::boxFilter(changes, changes, CV_32F, window);
-  cv::boxFilter(use, use, CV_32F, window);
-  for (int y = 0; y < lab.rows; ++y)
-    for (int x = 0; x < lab.cols; ++x)
-      changes.at<cv::Vec3f>(y, x) *= 1 / std::max(0.1F, use.at<float>(y, x));
-  return changes;
+  return averagedAlong(changes, use, int(kChangesMm / kCellFineMm) | 1);
 }
 
 // Evidence of roughness by cell; ends have none, as the grain runs into them.

@@ -5,6 +5,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "vision/face/own_variation.h"
+#include "vision/face/roughness.h"
 
 namespace rackside {
 namespace {
@@ -288,22 +289,20 @@ void addDarkRims(const BoundaryProblem& p, const Bands& coherent, cv::Mat& total
     }
 }
 
-// By roughness, face up to the arris and ground from the foot of the wall on: what each place falls
-// short of the best one, no more than keeps a step of colour that speaks against it alive.
+// What each place falls short of the best one by roughness, no more than keeps a step of colour
+// that speaks against it alive.
 void addRoughness(const BoundaryProblem& p, cv::Mat& total) {
-  std::vector<double> upTo, parted(static_cast<size_t>(total.rows));
+  const size_t rows = size_t(total.rows);
   for (int x = 0; x < total.cols; ++x) {
-    upTo.assign(1, 0);
+    std::vector<double> evidence(rows, 0.0);
+    std::vector<int> wall(rows, 0);
     for (int y = 0; y < total.rows; ++y) {
-      const bool counts = y >= p.first[size_t(x)] && p.usable.at<uchar>(y, x);
-      const double here =
-          std::clamp(double(p.roughness.at<float>(y, x)), -kRoughnessMost, kRoughnessMost);
-      upTo.push_back(upTo.back() + (counts ? p.acrossMm * here : 0));
+      wall[size_t(y)] = int(std::lround(double(p.wallMm.at<float>(y, x)) / p.acrossMm));
+      if (y >= p.first[size_t(x)] && p.usable.at<uchar>(y, x))
+        evidence[size_t(y)] = p.acrossMm * std::clamp(double(p.roughness.at<float>(y, x)),
+                                                      -kRoughnessMost, kRoughnessMost);
     }
-    for (int y = 0; y < total.rows; ++y) {
-      const int wall = int(std::lround(double(p.wallMm.at<float>(y, x)) / p.acrossMm));
-      parted[size_t(y)] = upTo[size_t(y)] + upTo[size_t(std::min(total.rows, y + wall))];
-    }
+    const std::vector<double> parted = partings(evidence, wall);
     const double best = *std::max_element(parted.begin(), parted.end());
     for (int y = 0; y < total.rows; ++y)
       total.at<float>(y, x) +=

@@ -2,7 +2,6 @@
 #include "vision/face/ribbon_cells.h"
 
 #include <algorithm>
-#include <opencv2/imgproc.hpp>
 
 #include "vision/face/roughness.h"
 
@@ -70,20 +69,13 @@ RibbonCells cellsOf(const EdgeRibbon& r) {
   return c;
 }
 
-cv::Mat averagedAlong(const cv::Mat& values, const cv::Mat& weight, double alongMm) {
-  cv::Mat sum, count;
-  const cv::Size window(int(std::lround(alongMm / kRibbonRowsPerCell / kRibbonRowMm)) | 1, 1);
-  cv::boxFilter(values, sum, CV_32F, window, {-1, -1}, false, cv::BORDER_CONSTANT);
-  cv::boxFilter(weight, count, CV_32F, window, {-1, -1}, false, cv::BORDER_CONSTANT);
-  for (int y = 0; y < sum.rows; ++y)
-    for (int x = 0; x < sum.cols; ++x)
-      sum.at<cv::Vec3f>(y, x) *= 1 / std::max(1.0F, count.at<float>(y, x));
-  return sum;
+int ribbonCells(double alongMm) {
+  return int(std::lround(alongMm / kRibbonRowsPerCell / kRibbonRowMm)) | 1;
 }
 
 RibbonSums::RibbonSums(const RibbonCells& c, double alongMm)
     : sum_(cv::Mat::zeros(c.colour.rows + 1, c.colour.cols, CV_32FC3)) {
-  const cv::Mat smooth = averagedAlong(c.colour, c.weight, alongMm);
+  const cv::Mat smooth = averagedAlong(c.colour, c.weight, ribbonCells(alongMm));
   for (int y = 0; y < smooth.rows; ++y)
     for (int x = 0; x < smooth.cols; ++x)
       sum_.at<cv::Vec3f>(y + 1, x) = sum_.at<cv::Vec3f>(y, x) + smooth.at<cv::Vec3f>(y, x);

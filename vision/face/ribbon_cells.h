@@ -21,8 +21,8 @@ struct RibbonCells {  // rows across from inner to outer, columns along
 
 RibbonCells cellsOf(const EdgeRibbon& ribbon);
 
-// values: CV_32FC3, averaged along the side over that length where there is weight.
-cv::Mat averagedAlong(const cv::Mat& values, const cv::Mat& weight, double alongMm);
+// A length along the side in cells, an odd number.
+int ribbonCells(double alongMm);
 
 // Sums of colours averaged along the side, from the innermost row on.
 class RibbonSums {

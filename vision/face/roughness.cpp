@@ -2,6 +2,7 @@
 #include "vision/face/roughness.h"
 
 #include <algorithm>
+#include <opencv2/imgproc.hpp>
 
 namespace rackside {
 namespace {
@@ -28,6 +29,26 @@ cv::Mat changesAlong(const cv::Mat& light) {
             100 * std::abs(light.at<float>(y, std::max(0, x - lag)) - here) / (here + kDarkest);
     }
   return out;
+}
+
+cv::Mat averagedAlong(const cv::Mat& values, const cv::Mat& weight, int columns) {
+  cv::Mat sum, count;
+  const cv::Size window(columns, 1);
+  cv::boxFilter(values, sum, CV_32F, window, {-1, -1}, false, cv::BORDER_CONSTANT);
+  cv::boxFilter(weight, count, CV_32F, window, {-1, -1}, false, cv::BORDER_CONSTANT);
+  for (int y = 0; y < sum.rows; ++y)
+    for (int x = 0; x < sum.cols; ++x)
+      sum.at<cv::Vec3f>(y, x) *= 1 / std::max(1.0F, count.at<float>(y, x));
+  return sum;
+}
+
+std::vector<double> partings(const std::vector<double>& evidence,
+                             const std::vector<int>& wallRows) {
+  std::vector<double> upTo{0}, parted;
+  for (const double e : evidence) upTo.push_back(upTo.back() + e);
+  for (size_t y = 0; y < evidence.size(); ++y)
+    parted.push_back(upTo[y] + upTo[std::min(evidence.size(), y + size_t(wallRows[y]))]);
+  return parted;
 }
 
 RoughnessModel::RoughnessModel(const std::vector<cv::Vec3f>& face,

@@ -13,6 +13,14 @@ namespace rackside {
 // light: CV_32F, columns along a side → CV_32FC3
 cv::Mat changesAlong(const cv::Mat& light);
 
+// values: CV_32FC3, averaged over so many columns (an odd number) where there is weight (CV_32F).
+cv::Mat averagedAlong(const cv::Mat& values, const cv::Mat& weight, int columns);
+
+// By row across a side: how well an arris there parts the evidence, face up to it and ground from
+// the foot of its wall on. The wall may be like either, which leaves places as far apart as it is
+// wide. evidence: by row, > 0 for face; wallRows: by row.
+std::vector<double> partings(const std::vector<double>& evidence, const std::vector<int>& wallRows);
+
 // Tells two surfaces apart by such changes, averaged: the logarithms of each surface's are taken to
 // be normally distributed.
 class RoughnessModel {

@@ -2,6 +2,7 @@
 #include "vision/face/roughness_split.h"
 
 #include <algorithm>
+#include <numeric>
 
 #include "vision/face/roughness.h"
 
@@ -29,16 +30,14 @@ RoughnessModel learn(const RibbonCells& c, const cv::Mat& changes) {
   return {face, beyond};
 }
 
-// By row, of all rows nearer: what speaks for face.
-std::vector<double> evidenceUpTo(const RibbonCells& c, const cv::Mat& changes, int x,
-                                 const RoughnessModel& model) {
-  std::vector<double> sum{0};
-  for (int y = 0; y < changes.rows; ++y) {
-    const double here =
-        c.weight.at<float>(y, x) > 0 ? model.evidence(changes.at<cv::Vec3f>(y, x)) : 0;
-    sum.push_back(sum.back() + c.acrossMm * std::clamp(here, -kMostAMm, kMostAMm));
-  }
-  return sum;
+std::vector<double> evidenceOf(const RibbonCells& c, const cv::Mat& changes, int x,
+                               const RoughnessModel& model) {
+  std::vector<double> evidence(size_t(changes.rows), 0.0);
+  for (int y = 0; y < changes.rows; ++y)
+    if (c.weight.at<float>(y, x) > 0)
+      evidence[size_t(y)] =
+          c.acrossMm * std::clamp(model.evidence(changes.at<cv::Vec3f>(y, x)), -kMostAMm, kMostAMm);
+  return evidence;
 }
 
 }  // namespace
@@ -46,22 +45,20 @@ std::vector<double> evidenceUpTo(const RibbonCells& c, const cv::Mat& changes, i
 RoughnessSplit splitByRoughness(const RibbonCells& c) {
   RoughnessSplit split{cv::Mat::zeros(c.colour.size(), CV_32F),
                        std::vector<bool>(size_t(c.colour.cols))};
-  const cv::Mat changes = averagedAlong(c.changes, c.weight, kAlongMm);
+  const cv::Mat changes = averagedAlong(c.changes, c.weight, ribbonCells(kAlongMm));
   const RoughnessModel model = learn(c, changes);
   if (!model.knows()) return split;
-  std::vector<double> parted(static_cast<size_t>(changes.rows));
   for (int x = 0; x < changes.cols; ++x) {
-    const std::vector<double> sum = evidenceUpTo(c, changes, x, model);
+    const std::vector<double> evidence = evidenceOf(c, changes, x, model);
     const int wall = int(std::lround(c.wallMm[size_t(x)] / c.acrossMm));
-    // Face up to the arris, ground from the foot of the wall on. The wall may be like either, which
-    // leaves places as far apart as it is wide.
-    for (int y = 0; y < changes.rows; ++y)
-      parted[size_t(y)] = sum[size_t(y)] + sum[size_t(std::min(changes.rows, y + wall))];
+    const std::vector<double> parted = partings(evidence, std::vector<int>(evidence.size(), wall));
     const double best = *std::max_element(parted.begin(), parted.end());
     for (int y = 0; y < changes.rows; ++y)
       split.shortfall.at<float>(y, x) =
           float(std::clamp(best - kFree - parted[size_t(y)], 0.0, kMost));
-    const double nowhere = std::max(0.0, 2 * sum.back());  // all of it ground, or all face
+    const double nowhere =
+        std::max(0.0, 2 * std::accumulate(evidence.begin(), evidence.end(),
+                                          0.0));  // all of it ground, or all face
     const auto likely = [&](double v) { return best - v <= kFree; };
     const auto first = std::find_if(parted.begin(), parted.end(), likely);
     const auto last = std::find_if(parted.rbegin(), parted.rend(), likely).base();
