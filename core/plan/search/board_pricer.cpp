@@ -24,7 +24,6 @@ BoardPricer::BoardPricer(const BoardMap& map, const RackProblem& problem, Readin
     : items_(map, problem.job, problem.worth, reading),
       places_(items_, problem.lookWeight),
       filler_(items_, places_, problem.job.shop.ripKerfMm),
-      keepsSections_(problem.payOfCopy == 0),
       shelf_(problem.job) {
   if (blindSearch) blind_ = std::make_unique<StripPlaces>(items_, problem.lookWeight, true);
   stopPay_.assign(static_cast<size_t>(map.grid().count) + 1, 0);
@@ -96,7 +95,7 @@ PricedLayout BoardPricer::realise(const std::vector<PathSection>& path, const Pr
     const StackOrder& order = blind_ ? seen[s.along] : tree_->order(s.along);
     FilledSection filled = fill(s, order, raised, free);
     if (filled.layout.strips.empty()) continue;
-    if (keepsSections_) shelf_.add(filled.layout);
+    shelf_.add(filled.layout);
     for (const int part : filled.parts) --free[part], out.pay -= prices.ofPart[part];
     out.parts.insert(out.parts.end(), filled.parts.begin(), filled.parts.end());
     out.layout.value += filled.worth;

@@ -82,7 +82,6 @@ class BoardPricer {
   std::unique_ptr<SectionTree> tree_;
   std::vector<PathSection> lastPath_;
   SectionFiller filler_;
-  bool keepsSections_;  // on the shelf; tried for most value only
   SectionShelf shelf_;
 };
 

@@ -9,7 +9,7 @@ namespace rackside {
 namespace {
 
 constexpr double kDecide = 0.3;  // least share of a panel that may be made, by chance
-constexpr int kRoundsADecision = 3, kRoundsForStock = 12;  // for least stock no sections are known
+constexpr int kRoundsADecision = 3;
 constexpr int kTreeEvery = 2;
 
 }  // namespace
@@ -67,8 +67,7 @@ void RackSearch::decide() {
   };
   give(search_->offers());
   if (decided_) give(decided_->offers());
-  fresh->improve(problem_.payOfCopy > 0 ? kRoundsForStock : kRoundsADecision, quickEffort(),
-                 closeEnough());
+  fresh->improve(kRoundsADecision, quickEffort(), closeEnough());
   if (!decided_ || fresh->masterValue() > decided_->masterValue()) decided_ = std::move(fresh);
 }
 

@@ -18,7 +18,7 @@ constexpr double kClosed = 1e-4;
 constexpr double kLittle = 0.01;  // of the worth, that a step of prices brings
 constexpr double kExact = 1e-9;
 constexpr double kWorthBounding = 0.4;
-constexpr int kRoundsADive = 3, kRoundsWithPanels = 2, kRoundsForStock = 4;
+constexpr int kRoundsADive = 3, kRoundsWithPanels = 2;
 constexpr double kNearlyWhole = 0.95;
 constexpr double kAsDecided = 0.7;    // of neighbourhoods that leave the numbers of panels alone
 constexpr double kDiceShare = 0.3;    // of how sure an offer is, left to chance
@@ -276,8 +276,7 @@ std::vector<Offer> RackSearch::dive(std::vector<int> boards, Demand demand,
     if (demand.panels.empty())
       rest.improve(kRoundsADive, effort(0), closeEnough());
     else
-      rest.improve(problem_.payOfCopy > 0 ? kRoundsForStock : kRoundsWithPanels, quickEffort(),
-                   closeEnough());
+      rest.improve(kRoundsWithPanels, quickEffort(), closeEnough());
     const std::vector<Offer> taken = surest(rest, boards);
     const size_t before = boards.size();
     for (const Offer& o : taken) {
@@ -346,7 +345,6 @@ void RackSearch::neighbourhood() {
 
 // From sections that are known, until nothing has come of it for a while.
 void RackSearch::quickly() {
-  if (problem_.payOfCopy > 0) return;  // no sections are kept
   for (int since = 0; since < kQuickly && !shouldEnd_(); ++since)
     if (layOutAnew(someBoards(2 + random_() % (kMostQuickly + 1)), false)) since = 0, stale_ = 0;
 }

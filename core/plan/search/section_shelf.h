@@ -20,7 +20,6 @@ class SectionShelf {
   // the strips that pay and are still wanted. `stopPay`: of ending the cutting at each column.
   BoardLayout best(const Prices& prices, const std::vector<int>& left,
                    const std::vector<float>& stopPay) const;
-  size_t sections() const { return sections_.size(); }
 
  private:
   struct Ascending {

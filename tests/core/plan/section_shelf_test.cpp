@@ -47,6 +47,16 @@ void fillAtRandom(Case& c, unsigned seed) {
   }
 }
 
+// A case from a seed, its sections on a shelf.
+struct Shelved {
+  Case c;
+  SectionShelf shelf{c.job};
+  explicit Shelved(unsigned seed) {
+    fillAtRandom(c, seed);
+    for (const SectionLayout& section : c.sections) shelf.add(section);
+  }
+};
+
 // The most that sections one after the other pay when any of their strips may be left out.
 double mostOf(const Case& c, int from, const std::vector<int>& left) {
   double most = c.stopPay[from];
@@ -84,12 +94,10 @@ double payOf(const Case& c, const BoardLayout& layout, std::vector<int>& left) {
 TEST_CASE("known sections are put together to the layout that pays most", "[plan][shelf]") {
   int several = 0;
   for (unsigned seed = 1; seed <= 300; ++seed) {
-    Case c;
-    fillAtRandom(c, seed);
-    SectionShelf shelf(c.job);
-    for (const SectionLayout& section : c.sections) shelf.add(section);
+    const Shelved shelved(seed);
+    const Case& c = shelved.c;
     std::vector<int> left(kParts, 100);
-    const BoardLayout layout = shelf.best(c.prices, left, c.stopPay);
+    const BoardLayout layout = shelved.shelf.best(c.prices, left, c.stopPay);
     INFO("seed " << seed);
     CHECK(payOf(c, layout, left) == Approx(mostOf(c, 0, std::vector<int>(kParts, 100))));
     for (size_t i = 1; i < layout.sections.size(); ++i)
@@ -102,13 +110,11 @@ TEST_CASE("known sections are put together to the layout that pays most", "[plan
 TEST_CASE("a layout of known sections keeps to the copies wanted", "[plan][shelf]") {
   int limited = 0;
   for (unsigned seed = 1; seed <= 300; ++seed) {
-    Case c;
-    fillAtRandom(c, seed);
-    SectionShelf shelf(c.job);
-    for (const SectionLayout& section : c.sections) shelf.add(section);
+    const Shelved shelved(seed);
+    const Case& c = shelved.c;
     const std::vector<int> wanted{1, 0, 2};
     std::vector<int> left = wanted;
-    const double pay = payOf(c, shelf.best(c.prices, left, c.stopPay), left);
+    const double pay = payOf(c, shelved.shelf.best(c.prices, left, c.stopPay), left);
     INFO("seed " << seed);
     CHECK(std::all_of(left.begin(), left.end(), [](int n) { return n >= 0; }));
     const double most = mostOf(c, 0, wanted);
