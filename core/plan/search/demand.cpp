@@ -60,6 +60,12 @@ void Demand::limitWay(size_t panel, size_t way, int least, int most) {
   leaveWithin(panels[panel]);
 }
 
+// Where some are asked for, as a panel of one strip.
+void Demand::limitPart(int part, double mostWorth, int least, int most) {
+  left[part] = most;
+  if (least > 0) panels.push_back({{{part, 1, mostWorth}}, most, least});
+}
+
 void Demand::leaveWithin(const WantedPanel& panel) {
   for (const PanelWay& way : panel.ways)
     left[way.part] =
@@ -71,6 +77,13 @@ std::vector<char> Demand::strips() const {
   for (const WantedPanel& panel : panels)
     for (const PanelWay& way : panel.ways) is[way.part] = 1;
   return is;
+}
+
+bool Demand::isStrip(int part) const {
+  return std::any_of(panels.begin(), panels.end(), [&](const WantedPanel& panel) {
+    return std::any_of(panel.ways.begin(), panel.ways.end(),
+                       [&](const PanelWay& way) { return way.part == part; });
+  });
 }
 
 double Demand::ceiling(const std::vector<double>& prices) const {

@@ -42,6 +42,9 @@ struct Demand {
   // From `least` to `most` copies of a panel, or of those made in one way.
   void limitPanel(size_t panel, int least, int most);
   void limitWay(size_t panel, size_t way, int least, int most);
+  // From `least` to `most` copies of a part that is no strip, each worth up to `mostWorth`.
+  void limitPart(int part, double mostWorth, int least, int most);
+  bool isStrip(int part) const;
   // What the copies wanted can pay at prices: with the ceilings of all boards a bound for all plans
   // within the limits.
   double ceiling(const std::vector<double>& prices) const;

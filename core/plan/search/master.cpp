@@ -183,6 +183,10 @@ std::vector<double> Master::wholePanels() const {
   return whole;
 }
 
+double Master::copies(int part) const {
+  return glp_get_row_prim(problem_->lp, part + 1);
+}
+
 void Master::take(int offer) {
   glp_set_col_bnds(problem_->lp, column(offer), GLP_FX, 1, 1);
 }

@@ -44,6 +44,7 @@ class Master {
   double boardPrice(int board) const;       // ≥ 0
   double likenessPrice(int limit) const;    // of a copy kept where it was, ≥ 0
   double fraction(int offer) const;         // in the order they were added
+  double copies(int part) const;            // that are laid out
   std::vector<double> wholePanels() const;  // in the order of the ways of all panels
   int offers() const { return offers_; }
   // Takes an offer for sure; forbids it.

@@ -75,7 +75,8 @@ void RackSearch::decide() {
 // to take.
 bool RackSearch::stepInTree() {
   if (!tree_)
-    tree_ = std::make_unique<PanelTree>(pricers_, truePricers(), *search_, bound_, shouldEnd_);
+    tree_ = std::make_unique<PanelTree>(pricers_, truePricers(), *search_, bound_,
+                                        problem_.payOfCopy, shouldEnd_);
   if (++sinceTree_ % kTreeEvery != 0) {
     if (tree_->open() == 0) return false;
     neighbourhood();

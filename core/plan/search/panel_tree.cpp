@@ -20,9 +20,10 @@ double shareOf(double made) {
 }  // namespace
 
 PanelTree::PanelTree(Pricers pricers, Pricers truePricers, const PriceSearch& whole,
-                     double trueBound, ShouldEnd shouldEnd)
+                     double trueBound, double payOfCopy, ShouldEnd shouldEnd)
     : pricers_(std::move(pricers)),
       truePricers_(std::move(truePricers)),
+      payOfCopy_(payOfCopy),
       shouldEnd_(std::move(shouldEnd)) {
   auto all = std::make_unique<Part>();
   all->demand = whole.demand();
@@ -81,7 +82,7 @@ bool PanelTree::step(double bestPay, double closeEnough, const std::vector<Price
   if (!work(part, bestPay, closeEnough, effort) || shouldEnd_()) return true;
   const bool mayHoldMore = part.bound > bestPay + closeEnough;
   boundTruly(part, effort);
-  const bool parted = mayHoldMore && split(part);
+  const bool parted = mayHoldMore && (split(part) || (payOfCopy_ > 0 && splitByPart(part)));
   if (mayHoldMore && !parted && part.level + 1 < efforts.size()) {
     part.search->tighten(efforts[++part.level]);
     part.bound = std::min(part.bound, part.search->bound());
@@ -142,6 +143,27 @@ bool PanelTree::split(const Part& part) {
     fewer.limitPanel(panelAt, panel.least, low);
     more.limitPanel(panelAt, low + 1, panel.copies);
   }
+  add(part, offers, std::move(fewer));
+  add(part, offers, std::move(more));
+  return true;
+}
+
+// By the part of which the most uneven share is left out.
+bool PanelTree::splitByPart(const Part& part) {
+  const std::vector<double> made = part.search->copies();
+  int at = -1;
+  double most = kWhole;
+  for (size_t p = 0; p < made.size(); ++p) {
+    if (shareOf(made[p]) <= most || part.demand.isStrip(static_cast<int>(p))) continue;
+    most = shareOf(made[p]);
+    at = static_cast<int>(p);
+  }
+  if (at < 0) return false;
+  const int low = static_cast<int>(std::floor(made[at]));
+  const auto offers = std::make_shared<const std::vector<Offer>>(part.search->offers());
+  Demand fewer = part.demand, more = part.demand;
+  fewer.limitPart(at, payOfCopy_, 0, low);
+  more.limitPart(at, payOfCopy_, low + 1, part.demand.left[at]);
   add(part, offers, std::move(fewer));
   add(part, offers, std::move(more));
   return true;

@@ -151,6 +151,13 @@ std::vector<double> PriceSearch::wholePanels() {
   return master_.solve() ? master_.wholePanels() : std::vector<double>{};
 }
 
+std::vector<double> PriceSearch::copies() {
+  std::vector<double> all(demand_.left.size(), 0);
+  if (master_.solve())
+    for (size_t p = 0; p < all.size(); ++p) all[p] = master_.copies(static_cast<int>(p));
+  return all;
+}
+
 std::vector<Offer> PriceSearch::chooseNear(const std::vector<Offer>& plan,
                                            const std::vector<int>& boards, double atLeast) {
   std::vector<int> kept(pricers_.size(), Master::kFree);

@@ -68,6 +68,8 @@ class PriceSearch {
   const std::vector<Offer>& offers() const { return offers_; }
   // How many panels of each way the master makes now.
   std::vector<double> wholePanels();
+  // How many copies of each part it lays out.
+  std::vector<double> copies();
   // How much of each offer the master takes now, 0…1.
   std::vector<double> fractions();
 

@@ -33,7 +33,7 @@ constexpr size_t kLeastPolished = 24, kMorePolished = 9;
 constexpr double kScatter = 1;  // of a price; a round takes a quarter of it or more
 constexpr int kScatterRounds = 6;
 constexpr int kScatterEvery = 2;
-constexpr int kMostStale = 200;
+constexpr int kMostStale = 200, kStaleABoard = 10;
 constexpr int kFewStale = 10;              // once every set was offered
 constexpr int kNeighbourhoodsARound = 12;  // then prices again, with what they offered
 
@@ -135,7 +135,7 @@ bool RackSearch::step() {
     neighbourhood();
     return true;
   }
-  if (level_ > 0 && !problem_.demand.panels.empty() && stepInTree()) return true;
+  if (level_ > 0 && countsWhole() && stepInTree()) return true;
   if (level_ < kLevels) {
     const double before = search_->masterValue();
     bool settled = search_->improve(kRoundsAStep, effort(level_), closeEnough());
@@ -159,7 +159,8 @@ bool RackSearch::step() {
     return true;
   }
   if (offerEverySet()) return true;
-  if (stale_ >= (everySetOffered_ ? kFewStale : kMostStale) ||
+  const int mostStale = std::min(kMostStale, kStaleABoard * static_cast<int>(pricers_.size()));
+  if (stale_ >= (everySetOffered_ ? kFewStale : mostStale) ||
       gridBound() <= bestPay() + closeEnough())
     return false;
   if (stale_ % kScatterEvery == 0) scatter();

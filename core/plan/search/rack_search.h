@@ -49,6 +49,7 @@ class RackSearch {
   std::vector<Offer> dive(std::vector<int> boards, Demand demand, const std::vector<Offer>& pool);
   PriceSearch& primal() { return decided_ ? *decided_ : *search_; }
   void decide();
+  bool countsWhole() const { return problem_.payOfCopy > 0 || !problem_.demand.panels.empty(); }
   bool stepInTree();
   void takeWhole(std::unique_ptr<PriceSearch> whole);
   std::vector<int> wholePanelsIn(const std::vector<Offer>& plan) const;

@@ -82,3 +82,16 @@ TEST_CASE("limits on panels bound them by the dearest that they allow", "[panel]
         }
   CHECK(limited > 30);
 }
+
+TEST_CASE("limits on copies of a part bound what it can pay", "[demand]") {
+  Demand demand = railsAndPanels(0);
+  demand.limitPart(0, 100, 0, 1);
+  CHECK(demand.ceiling({5, 0, 0}) == 5);
+  CHECK_FALSE(demand.isStrip(0));
+  // At least one of two, whatever it costs.
+  demand = railsAndPanels(0);
+  demand.limitPart(0, 100, 1, 2);
+  CHECK(demand.ceiling({5, 0, 0}) == 2 * 5);
+  CHECK(demand.ceiling({-7, 0, 0}) == -7);
+  CHECK(demand.waste({1, 0, 0}) == 0);
+}
