@@ -58,6 +58,7 @@ class BoardMap {
   // y' that rips on a section over columns from…to must keep away from.
   Intervals metalOver(int direction, int from, int to) const;
   bool hasMetal() const { return !metal_.empty(); }
+  bool hasPins() const { return !pinned_.empty(); }
 
  private:
   struct Permission {

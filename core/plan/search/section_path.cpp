@@ -40,9 +40,10 @@ double SectionTree::bestWay(const std::vector<float>& stopPay, std::vector<PathS
     for (size_t a = 0; a < ceilings.size(); ++a)
       for (size_t l = 0; l < board_->along()[a].lengths.size(); ++l) {
         const int steps = board_->along()[a].lengths[l];
-        const int count = std::min(high, columns_ - steps + 1) - low;
+        const int from = std::max(low, space_->rows[a][l].from);
+        const int count = std::min(high, space_->rows[a][l].to) - from;
         if (count > 0)
-          raise(best.data(), &ceilings[a][l * columns_ + low], &reach[low + steps], count);
+          raise(&best[from - low], &ceilings[a][l * columns_ + from], &reach[from + steps], count);
       }
     for (int x = high - 1; x >= low; --x) reach[x] = std::max(reach[x + 1], best[x - low]);
   }

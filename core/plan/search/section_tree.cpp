@@ -165,14 +165,21 @@ bool SectionTree::barred(int from, int to) const {
          !(map.mayBegin(from) && map.mayBegin(to));
 }
 
+// Of starts and lengths of one ceiling the shortest length serves best, unless something bars it.
 void SectionTree::write(const Node& node) {
-  auto& ceilings = space_->ceilings[node.along];
-  for (int l = node.length0; l <= node.length1; ++l) {
+  const BoardMap& map = board_->map();
+  const bool mayBeBarred = map.hasMetal() || map.hasPins();
+  for (int l = node.length0; l <= (mayBeBarred ? node.length1 : node.length0); ++l) {
     const int steps = board_->along()[node.along].lengths[l];
     const int last = std::min<int>(node.from1, columns_ - steps);
-    for (int from = node.from0; from <= last; ++from)
-      ceilings[static_cast<size_t>(l) * columns_ + from] =
-          node.dead || barred(from, from + steps) ? kBarred : node.ceiling;
+    if (last < node.from0) continue;
+    PathSpace::Row& row = space_->rows[node.along][l];
+    row.from = std::min<int>(row.from, node.from0);
+    row.to = std::max(row.to, last + 1);
+    float* const ceilings = &space_->ceilings[node.along][static_cast<size_t>(l) * columns_];
+    std::fill(ceilings + node.from0, ceilings + last + 1, node.dead ? kBarred : node.ceiling);
+    for (int from = node.from0; mayBeBarred && from <= last; ++from)
+      if (barred(from, from + steps)) ceilings[from] = kBarred;
   }
 }
 
@@ -205,6 +212,7 @@ void SectionTree::setPays(const std::vector<ItemPay>& pays, PathSpace& space) {
   space_ = &space;
   space.orders.clear();
   space.ceilings.resize(board_->along().size());
+  space.rows.resize(board_->along().size());
   const bool first = pays_.empty();
   if (first) pays_.resize(pays.size());
   std::vector<std::vector<float>> rise;
@@ -212,6 +220,7 @@ void SectionTree::setPays(const std::vector<ItemPay>& pays, PathSpace& space) {
     const ItemsAlong& along = board_->along()[a];
     space.orders.push_back(orderFor(*places_, along, pays, ripKerfMm_));
     space_->ceilings[a].assign(along.lengths.size() * columns_, kBarred);
+    space_->rows[a].assign(along.lengths.size(), {columns_, 0});
     rise.push_back(riseAlong(along, pays));
   }
   for (Node& node : nodes_) {

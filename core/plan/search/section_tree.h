@@ -30,7 +30,11 @@ struct PathSection {
 
 // Room for one thread's sums over a board, used again for the next board.
 struct PathSpace {
+  struct Row {
+    int from, to;  // starts that have ceilings
+  };
   std::vector<std::vector<float>> ceilings;  // [along][length · columns + from]
+  std::vector<std::vector<Row>> rows;        // [along][length]
   std::vector<float> reach;                  // best pay from a column on
   std::vector<StackOrder> orders;            // [along]
 };
