@@ -88,12 +88,17 @@ bool RackSearch::stepInTree() {
   return true;
 }
 
-// Dives where the panels are whole already.
+// Dives where the panels are whole already. For least stock the best of such searches is kept: only
+// there are copies not in shares, which choices among offers cannot see through.
 void RackSearch::takeWhole(std::unique_ptr<PriceSearch> whole) {
   takeIfBetter(whole->choose(bestPay()));
   if (whole->masterValue() <= bestPay() + closeEnough()) return;
-  decided_ = std::move(whole);
+  std::swap(decided_, whole);
   takeTogether(dive(allBoards(), primal().demand(), primal().offers()));
+  if (leastStock() && wholeWorth_ > decided_->masterValue())
+    std::swap(decided_, whole);
+  else
+    wholeWorth_ = decided_->masterValue();
 }
 
 }  // namespace rackside

@@ -100,7 +100,7 @@ bool RackSearch::closed() const {
 }
 
 double RackSearch::atStake() const {
-  if (problem_.payOfCopy == 0) return std::abs(bestPay());
+  if (!leastStock()) return std::abs(bestPay());
   const std::vector<int> copies = copiesIn(best_);
   return problem_.demand.inCopies(copies) * problem_.payOfCopy - problem_.demand.waste(copies) -
          bestPay();
@@ -143,7 +143,7 @@ bool RackSearch::step() {
     if (!problem_.demand.panels.empty())
       settled = settled || search_->masterValue() - before < kLittle * atStake();
     if (!problem_.demand.panels.empty()) {
-      if (!decided_ || settled) decide();
+      if (!decided_ || (settled && !(tree_ && leastStock()))) decide();
     }
     takeIfBetter(primal().choose(bestPay()));
     quickly();
@@ -151,7 +151,8 @@ bool RackSearch::step() {
       ++level_;
       if (!problem_.demand.panels.empty()) between_ = kNeighbourhoodsARound;
       takeTogether(dive(allBoards(), primal().demand(), primal().offers()));
-      scatter();
+      // Copies may be in shares until the tree has parted them.
+      if (!leastStock() || tree_) scatter();
       tighten();
     } else {
       boundTruly(effort(level_));
@@ -173,7 +174,7 @@ bool RackSearch::step() {
 void RackSearch::scatter() {
   std::vector<double> most = primal().prices();
   const double copies = 1 + problem_.demand.inCopies(copiesIn(best_));
-  for (double& m : most) m = kScatter * (problem_.payOfCopy > 0 ? atStake() / copies : m);
+  for (double& m : most) m = kScatter * (leastStock() ? atStake() / copies : m);
   for (int round = 0; round < kScatterRounds && !shouldEnd_(); ++round) {
     std::vector<double> here = most;
     const double share = std::pow(4, -chance());
@@ -326,14 +327,14 @@ std::vector<int> RackSearch::someBoards(size_t count) {
 
 // Whole choices among what was offered, a few boards at a time: what one long search does not find.
 void RackSearch::polish() {
-  if (decided_)
-    for (const Offer& o : decided_->offers()) search_->offer(o);
-  takeIfBetter(search_->chooseNear(best_, {}, bestPay()));
+  PriceSearch& search = leastStock() ? primal() : *search_;
+  if (decided_ && !leastStock())
+    for (const Offer& o : decided_->offers()) search.offer(o);
+  takeIfBetter(search.chooseNear(best_, {}, bestPay()));
   for (int since = 0; since < kPolishing && !shouldEnd_(); ++since) {
     const size_t most = best_.size();
     const size_t count = std::min(most, kLeastPolished + random_() % kMorePolished);
-    if (takeIfBetter(search_->chooseNear(best_, someBoards(count), bestPay())))
-      since = 0, stale_ = 0;
+    if (takeIfBetter(search.chooseNear(best_, someBoards(count), bestPay()))) since = 0, stale_ = 0;
     if (count == most) break;
   }
 }

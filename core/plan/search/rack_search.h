@@ -49,7 +49,8 @@ class RackSearch {
   std::vector<Offer> dive(std::vector<int> boards, Demand demand, const std::vector<Offer>& pool);
   PriceSearch& primal() { return decided_ ? *decided_ : *search_; }
   void decide();
-  bool countsWhole() const { return problem_.payOfCopy > 0 || !problem_.demand.panels.empty(); }
+  bool leastStock() const { return problem_.payOfCopy > 0; }
+  bool countsWhole() const { return leastStock() || !problem_.demand.panels.empty(); }
   bool stepInTree();
   void takeWhole(std::unique_ptr<PriceSearch> whole);
   std::vector<int> wholePanelsIn(const std::vector<Offer>& plan) const;
@@ -71,6 +72,7 @@ class RackSearch {
   std::unique_ptr<PriceSearch> decided_;  // the same, the numbers of panels fixed; null without any
   std::unique_ptr<PanelTree> tree_;       // with panels, once prices without limits have settled
   int sinceTree_ = 0;                     // neighbourhoods since its last step
+  double wholeWorth_ = -1e300;            // least stock: what `decided_` pays, if of the tree
   std::vector<Offer> best_;
   double bound_ = 1e300;
   double boundedAt_ = 1e300;         // the grid's bound when the true one was last reckoned
