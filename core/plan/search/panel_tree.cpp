@@ -101,13 +101,17 @@ void PanelTree::close(const Part& part) {
   closedTrueBound_ = std::max(closedTrueBound_, part.trueBound);
 }
 
-void PanelTree::add(const Part& parent, const Offers& offers, Demand demand) {
-  auto part = std::make_unique<Part>();
-  part->demand = std::move(demand);
-  part->bound = parent.bound;
-  part->trueBound = parent.trueBound;
-  part->start = offers;
-  open_.push_back(std::move(part));
+// Both start with the offers of the part that they were parted from.
+void PanelTree::addBoth(const Part& parent, Demand fewer, Demand more) {
+  const auto offers = std::make_shared<const std::vector<Offer>>(parent.search->offers());
+  for (Demand* demand : {&fewer, &more}) {
+    auto part = std::make_unique<Part>();
+    part->demand = std::move(*demand);
+    part->bound = parent.bound;
+    part->trueBound = parent.trueBound;
+    part->start = offers;
+    open_.push_back(std::move(part));
+  }
 }
 
 // By the panel that is made in the most uneven share; by one of its ways when all panels are whole.
@@ -134,7 +138,6 @@ bool PanelTree::split(const Part& part) {
   if (most <= kWhole) return false;
   const int low = static_cast<int>(std::floor(inAll));
   const WantedPanel& panel = panels[panelAt];
-  const auto offers = std::make_shared<const std::vector<Offer>>(part.search->offers());
   Demand fewer = part.demand, more = part.demand;
   if (byWay) {
     fewer.limitWay(panelAt, wayAt, panel.ways[wayAt].least, low);
@@ -143,8 +146,7 @@ bool PanelTree::split(const Part& part) {
     fewer.limitPanel(panelAt, panel.least, low);
     more.limitPanel(panelAt, low + 1, panel.copies);
   }
-  add(part, offers, std::move(fewer));
-  add(part, offers, std::move(more));
+  addBoth(part, std::move(fewer), std::move(more));
   return true;
 }
 
@@ -160,12 +162,10 @@ bool PanelTree::splitByPart(const Part& part) {
   }
   if (at < 0) return false;
   const int low = static_cast<int>(std::floor(made[at]));
-  const auto offers = std::make_shared<const std::vector<Offer>>(part.search->offers());
   Demand fewer = part.demand, more = part.demand;
   fewer.limitPart(at, payOfCopy_, 0, low);
   more.limitPart(at, payOfCopy_, low + 1, part.demand.left[at]);
-  add(part, offers, std::move(fewer));
-  add(part, offers, std::move(more));
+  addBoth(part, std::move(fewer), std::move(more));
   return true;
 }
 

@@ -49,7 +49,7 @@ class PanelTree {
   bool work(Part& part, double bestPay, double closeEnough, const PricerEffort& effort) const;
   bool split(const Part& part);
   bool splitByPart(const Part& part);
-  void add(const Part& parent, const Offers& offers, Demand demand);
+  void addBoth(const Part& parent, Demand fewer, Demand more);
   void close(const Part& part);
 
   Pricers pricers_, truePricers_;
