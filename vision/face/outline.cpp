@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <optional>
 
-#include "vision/face/refine_edge.h"
+#include "vision/face/corner.h"
 #include "vision/face/side_steps.h"
 #include "vision/face/simplify_outline.h"
 #include "vision/face/straight_side.h"
@@ -12,100 +12,24 @@
 namespace rackside {
 namespace {
 
-constexpr double kCornerClearMm = 5;  // next to a corner the two sides disturb each other
-constexpr double kCornerBaseMm = 40;  // of side that a corner is extended from
-// A side that is straight farther in is taken to be so up to its corner.
-constexpr double kStraightFromMm = 30, kStraightToMm = 130, kStraightMm = 0.5;
-constexpr double kCornerReachMm = 7;  // from the seen part of either side
-constexpr double kCornerDoubtMm = 35, kCornerOffMm = 1.5;
+constexpr double kCornerDoubtMm = 35;
 constexpr double kOnCurveMm = 1.2, kBulgeMm = 2.5, kLongestChipMm = 200, kShortestWaneMm = 60,
                  kChipSigmaMm = 2.5;
 constexpr double kJumpMm = 4, kJumpWithinMm = 40;
 constexpr double kChordToleranceMm = 0.08, kLongestChordMm = 25;
-
-struct Line {
-  Point at, along;
-  bool straight = false;  // over a stretch clear of the corner's surroundings
-};
-
-Line lineThrough(const std::vector<Point>& points) {
-  Point middle;
-  double sxx = 0, sxy = 0, syy = 0;
-  for (const Point& p : points) middle = middle + (1.0 / double(points.size())) * p;
-  for (const Point& p : points) {
-    const Point d = p - middle;
-    sxx += d.x * d.x, sxy += d.x * d.y, syy += d.y * d.y;
-  }
-  const double angle = 0.5 * std::atan2(2 * sxy, sxx - syy);
-  return {middle, {std::cos(angle), std::sin(angle)}, false};
-}
-
-double offLine(const Line& line, Point p) {
-  return std::abs(cross(line.along, p - line.at));
-}
-
-// The line of a side between two distances from its first or last point; the worse half of the
-// points has no say.
-Line lineBetween(const std::vector<EdgePoint>& side, bool atStart, double fromMm, double toMm) {
-  const int n = int(side.size());
-  const int near = std::min(int(fromMm / kEdgeStepMm), n / 4);
-  const int far = std::min(near + int((toMm - fromMm) / kEdgeStepMm), n - 1);
-  std::vector<Point> points;
-  for (int i = near; i <= far; ++i) points.push_back(side[size_t(atStart ? i : n - 1 - i)].at);
-  Line line = lineThrough(points);
-  for (int pass = 0; pass < 2 && points.size() > 8; ++pass) {
-    std::sort(points.begin(), points.end(),
-              [&](Point p, Point q) { return offLine(line, p) < offLine(line, q); });
-    line = lineThrough({points.begin(), points.begin() + std::ptrdiff_t(points.size() * 2 / 3)});
-  }
-  int within = 0;
-  for (const Point& p : points) within += offLine(line, p) < kStraightMm;
-  line.straight = within * 4 >= int(points.size()) * 3;
-  return line;
-}
-
-Line lineAtEnd(const std::vector<EdgePoint>& side, bool atStart) {
-  const Line far = lineBetween(side, atStart, kStraightFromMm, kStraightToMm);
-  if (far.straight) return far;
-  Line near = lineBetween(side, atStart, kCornerClearMm, kCornerClearMm + kCornerBaseMm);
-  near.straight = false;
-  return near;
-}
-
-double nearestTo(const std::vector<EdgePoint>& side, Point p, Point& nearest) {
-  double best = 1e18;
-  for (const EdgePoint& e : side)
-    if (const double d = norm(e.at - p); d < best) best = d, nearest = e.at;
-  return best;
-}
-
-// Where two sides meet. A corner that neither side comes near to is not one: the nearest points of
-// both stand in.
-Point corner(const std::vector<EdgePoint>& a, bool startOfA, const std::vector<EdgePoint>& b,
-             bool startOfB) {
-  const Line l = lineAtEnd(a, startOfA), m = lineAtEnd(b, startOfB);
-  const double det = cross(l.along, m.along);
-  const Point endA = (startOfA ? a.front() : a.back()).at,
-              endB = (startOfB ? b.front() : b.back()).at;
-  Point at = 0.5 * (endA + endB), nearA, nearB;
-  if (std::abs(det) > 0.2) at = l.at + (cross(m.at - l.at, m.along) / det) * l.along;
-  if (nearestTo(a, at, nearA) > kCornerReachMm || nearestTo(b, at, nearB) > kCornerReachMm)
-    at = 0.5 * (endA + endB);
-  return at;
-}
 
 // Drops the points of a side that lie past its corners and puts the corners there. Where a side
 // leaves its own line close to a corner, a rounding cannot be told from a lost edge.
 std::vector<EdgePoint> between(const std::vector<EdgePoint>& side, Point start, Point end) {
   const Point along = (1 / norm(end - start)) * (end - start);
   const double length = norm(end - start);
-  const Line first = lineAtEnd(side, true), last = lineAtEnd(side, false);
+  const SideLine first = lineAtEnd(side, true), last = lineAtEnd(side, false);
   std::vector<EdgePoint> out{side.front()};
   out.front().at = start;
   for (EdgePoint p : side) {
     const double t = dot(p.at - start, along);
     if (t <= kCornerClearMm || t >= length - kCornerClearMm) continue;
-    const Line& line = t < length / 2 ? first : last;
+    const SideLine& line = t < length / 2 ? first : last;
     const bool nearCorner = std::min(t, length - t) < kCornerDoubtMm;
     if (nearCorner && offLine(line, p.at) > kCornerOffMm) {
       if (line.straight) p.at = line.at + dot(p.at - line.at, line.along) * line.along;
@@ -225,9 +149,10 @@ void append(std::vector<EdgePoint>& all, std::vector<EdgePoint> side, bool backw
 }
 
 FoundOutline assemble(const RoughOutline& o, const Sides& s) {
-  const Point ll = corner(s.lower, true, s.left, true), lr = corner(s.lower, false, s.right, true);
-  const Point ur = corner(s.upper, false, s.right, false),
-              ul = corner(s.upper, true, s.left, false);
+  const Point ll = cornerOf(s.lower, true, s.left, true),
+              lr = cornerOf(s.lower, false, s.right, true);
+  const Point ur = cornerOf(s.upper, false, s.right, false),
+              ul = cornerOf(s.upper, true, s.left, false);
   std::vector<EdgePoint> all;
   append(all, between(s.lower, ll, lr), false);
   append(all, between(s.right, lr, ur), false);

@@ -208,6 +208,7 @@ void searchEnds(RoughOutline& o, const AxisGuess& guess, Span ends, const Models
 // A sawn side that bulges outward over a stretch has run on along a shadow, bark or a neighbour:
 // there it is brought back to the curve of the rest, and left unsure.
 void pullIn(RoughSide& side) {
+  if (side.sawn == OneCurve::no) return;
   const double outward = side.side == Side::upper ? 1 : -1;
   const auto curve = straightSide(side.line);
   if (!curve) return;
