@@ -9,7 +9,9 @@ namespace {
 
 constexpr double kCornerReachMm = 2500;  // one corner alone tells no more than that far along
 constexpr double kChangesMm = 90;        // along, over which changes are averaged
-constexpr double kTextureMm = 21;        // neighbourhood over which texture is read
+// A crosscut end is straight, though not always square.
+constexpr double kMostEndSlope = 0.15, kMostEndBendMm = 2;
+constexpr double kTextureMm = 21;  // neighbourhood over which texture is read
 
 bool isLong(Side side) {
   return side == Side::lower || side == Side::upper;
@@ -130,7 +132,7 @@ BoundaryProblem boundaryProblem(const AxisFace& axis, const SideWindow& w, const
   BoundaryProblem p;
   p.alongMm = kCellFineMm * kCellsLong;
   p.acrossMm = kCellFineMm;
-  p.maybeSawn = isLong(w.side);
+  if (!isLong(w.side)) p.mostSlope = kMostEndSlope, p.mostBendMm = kMostEndBendMm;
   const cv::Mat lab = cellMeans(turned(axis.lab(part), w.side), cv::INTER_AREA);
   lab.convertTo(p.lab, CV_32FC3);
   p.usable = cellMeans(turned(axis.face.usable(part), w.side), cv::INTER_AREA) >= 250;

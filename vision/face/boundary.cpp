@@ -16,9 +16,9 @@ constexpr double kWindowMm = 160;    // over which a place is compared with othe
 
 // A sawn side as one curve. Of rendered boards, sawn sides had a dearness below 0.3 where they
 // could be seen and of about 0.5 where they were nearly lost; live edges from 0.6 on.
-constexpr double kMostSlope = 0.05, kMostBendMm = 15, kBendCostPerMm = 0.007;
+constexpr double kBendCostPerMm = 0.007;
 constexpr float kMostAColumn = 3;
-constexpr double kMaybeSawn = 0.65, kLeanPerMm2 = 0.02, kMostLean = 2;
+constexpr double kSawn = 0.45, kMaybeSawn = 0.65, kLeanPerMm2 = 0.02, kMostLean = 2;
 constexpr double kClearBy = 0.25, kRivalWithin = 0.5;
 
 BorderPathOptions pathOptions(const BoundaryProblem& problem) {
@@ -32,8 +32,8 @@ BorderPathOptions pathOptions(const BoundaryProblem& problem) {
 
 CurveBorder curveOf(const BoundaryProblem& problem, const cv::Mat& cost) {
   CurveOptions options;
-  options.mostTilt = kMostSlope * problem.alongMm * cost.cols / 2 / problem.acrossMm;
-  options.mostBend = kMostBendMm / problem.acrossMm;
+  options.mostTilt = problem.mostSlope * problem.alongMm * cost.cols / 2 / problem.acrossMm;
+  options.mostBend = problem.mostBendMm / problem.acrossMm;
   options.bendCost = kBendCostPerMm * problem.acrossMm;
   options.mostAColumn = kMostAColumn;
   options.samePlace = kSamePlaceMm / problem.acrossMm;
@@ -43,7 +43,8 @@ CurveBorder curveOf(const BoundaryProblem& problem, const cv::Mat& cost) {
 OneCurve judged(const CurveBorder& curve) {
   if (curve.rival - 2 * curve.dearness > kClearBy) return OneCurve::clearly;
   const bool rivalled = curve.rival - curve.dearness < kRivalWithin;
-  return curve.dearness < kMaybeSawn && rivalled ? OneCurve::doubtful : OneCurve::no;
+  return curve.dearness < kSawn || (curve.dearness < kMaybeSawn && rivalled) ? OneCurve::doubtful
+                                                                             : OneCurve::no;
 }
 
 }  // namespace
@@ -51,16 +52,14 @@ OneCurve judged(const CurveBorder& curve) {
 Boundary findBoundary(const BoundaryProblem& problem) {
   const BoundaryCost cost = boundaryCost(problem);
   Boundary boundary;
+  const cv::Mat ifSawn = cost.total + cost.ifSawn;
+  const CurveBorder curve = curveOf(problem, ifSawn);
+  boundary.sawn = judged(curve);
   cv::Mat total = cost.total, leaning;
-  if (problem.maybeSawn) {
-    const cv::Mat ifSawn = cost.total + cost.ifSawn;
-    const CurveBorder curve = curveOf(problem, ifSawn);
-    boundary.sawn = judged(curve);
-    if (boundary.sawn != OneCurve::no) {
-      total = ifSawn;
-      leaning = leaningTo(curve, total.size(), kLeanPerMm2 * problem.acrossMm * problem.acrossMm,
-                          kMostLean);
-    }
+  if (boundary.sawn != OneCurve::no) {
+    total = ifSawn;
+    leaning = leaningTo(curve, total.size(), kLeanPerMm2 * problem.acrossMm * problem.acrossMm,
+                        kMostLean);
   }
   const BorderPath path = cheapestBorder(total, pathOptions(problem), leaning);
   boundary.columns.resize(path.row.size());

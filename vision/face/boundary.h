@@ -25,7 +25,9 @@ struct BoundaryProblem {
   // when nothing is known.
   std::vector<double> expectedRow, expectedTrust;
   double stiffness = 0.3;  // cost of a step of one cell, in units of evidence
-  bool maybeSawn = false;  // it may follow one smooth curve all along
+  // Of the one smooth curve that a sawn side, or an end, may follow all along: against the picture,
+  // and between its ends.
+  double mostSlope = 0.05, mostBendMm = 15;
 };
 
 struct BoundaryColumn {

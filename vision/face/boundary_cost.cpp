@@ -333,7 +333,7 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
   const cv::Mat faint = significantSteps(p, steps(p, coherent, 4.5, 4.5, 0), 0.7);
   const cv::Mat fine = significantSteps(p, narrow, 1.2);
   const cv::Mat strong = cv::max(cv::max(fine, broad), faint);
-  const cv::Mat hue = p.maybeSawn ? hueSteps(smooth) : cv::Mat::zeros(p.lab.size(), CV_32F);
+  const cv::Mat hue = hueSteps(smooth);
   const cv::Mat wallStep = significantSteps(p, steps(p, bands, 6, 9, 1), 1.2);
   BoundaryCost cost;
   cost.total.create(p.lab.size(), CV_32F);
@@ -376,7 +376,7 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
   addCrossings(p, gaps, kStepCrossing * lines, cost.total);
   addDarkRims(p, coherent, cost.total);
   addExpectation(p, cost.total);
-  if (p.maybeSawn) addRoughness(p, cost.ifSawn);
+  addRoughness(p, cost.ifSawn);
   return cost;
 }
 
