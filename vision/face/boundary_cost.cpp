@@ -20,6 +20,8 @@ constexpr double kLineGapMm = 150;      // over which a line is taken to run on
 constexpr double kLineFrom = 0.9;       // strength from which crossing a line costs
 constexpr float kAsidePenalty = 0.12f;  // of a line's strength, for a step aside of one cell
 constexpr double kWallTellsCells = 4;   // from that width its colour says as much as a side's
+constexpr float kMostSideSays = 1.5F;
+constexpr double kDarkWall = 1;         // what a wall far darker than the wood says, at least
 constexpr double kWallSeenMm = 3;       // a narrower wall does not part into two edges here
 constexpr double kStepCrossing = 0.35;  // a step to lighter wood may be sapwood
 constexpr float kDarkerLab = 5;
@@ -63,11 +65,13 @@ struct Bands {
     colour = (sum.at<cv::Vec3f>(to, x) - sum.at<cv::Vec3f>(from, x)) * (1 / n);
     return true;
   }
-  float meanEvidence(int x, int from, int to) const {
+  // For wood, of what lies between two rows; no more than either side of a border may say.
+  double sideEvidence(int x, int from, int to) const {
     from = std::clamp(from, 0, count.rows - 1);
     to = std::clamp(to, 0, count.rows - 1);
     const float n = count.at<float>(to, x) - count.at<float>(from, x);
-    return n < 1 ? 0 : (evidence.at<float>(to, x) - evidence.at<float>(from, x)) / n;
+    const float met = evidence.at<float>(to, x) - evidence.at<float>(from, x);
+    return n < 1 ? 0 : double(std::clamp(met / n, -kMostSideSays, kMostSideSays));
   }
 };
 
@@ -276,16 +280,29 @@ std::vector<float> coreLight(const BoundaryProblem& p) {
   return core;
 }
 
-void addDarkRims(const BoundaryProblem& p, const Bands& coherent, cv::Mat& total) {
-  const std::vector<float> core = coreLight(p);
+// From 0, nearly as light as the wood farther in, to 1, as dark as bark or deep shade.
+float darkness(const cv::Vec3f& lab, float core) {
+  return std::clamp((kDarkRim - eyeLight(lab) / core) / (kDarkRim - kDarkest), 0.0F, 1.0F);
+}
+
+// What a wall between two rows says: it is of the same wood or, as bark and shade are, far darker.
+double wallEvidence(const Bands& bands, const Bands& coherent, float core, int x, int from,
+                    int to) {
+  const double wood = bands.sideEvidence(x, from, to);
+  cv::Vec3f lab;
+  if (core <= 0 || !coherent.mean(x, from, to, lab)) return wood;
+  const double dark = double(darkness(lab, core));
+  return (1 - dark) * wood + dark * std::max(kDarkWall, wood);
+}
+
+void addDarkRims(const BoundaryProblem& p, const Bands& coherent, const std::vector<float>& core,
+                 cv::Mat& total) {
   const int rim = cells(p, kRimMm);
   for (int x = 0; x < total.cols; ++x)
     for (int y = p.first[size_t(x)] + 1; y < total.rows; ++y) {
       cv::Vec3f inside;
       if (core[size_t(x)] <= 0 || !coherent.mean(x, y - rim, y, inside)) continue;
-      const float share = eyeLight(inside) / core[size_t(x)];
-      total.at<float>(y, x) +=
-          kRimCost * std::clamp((kDarkRim - share) / (kDarkRim - kDarkest), 0.0f, 1.0f);
+      total.at<float>(y, x) += kRimCost * darkness(inside, core[size_t(x)]);
     }
 }
 
@@ -334,6 +351,7 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
   const cv::Mat fine = significantSteps(p, narrow, 1.2);
   const cv::Mat strong = cv::max(cv::max(fine, broad), faint);
   const cv::Mat hue = hueSteps(smooth);
+  const std::vector<float> core = coreLight(p);
   const cv::Mat wallStep = significantSteps(p, steps(p, bands, 6, 9, 1), 1.2);
   BoundaryCost cost;
   cost.total.create(p.lab.size(), CV_32F);
@@ -354,12 +372,11 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
       }
       const float wall = p.wallMm.at<float>(y, x);
       const int wallCells = int(double(wall) / p.acrossMm);
-      const auto side = [&](int from, int to) {
-        return double(std::clamp(bands.meanEvidence(x, from, to), -1.5f, 1.5f));
-      };
-      // The wall is of the same wood, so where it must show there is no ground yet.
-      const double sides = side(y - in, y) - side(y + wallCells, y + wallCells + out) +
-                           std::min(1.0, wallCells / kWallTellsCells) * side(y, y + wallCells);
+      // Where the wall must show there is no ground yet.
+      const double sides = bands.sideEvidence(x, y - in, y) -
+                           bands.sideEvidence(x, y + wallCells, y + wallCells + out) +
+                           std::min(1.0, wallCells / kWallTellsCells) *
+                               wallEvidence(bands, coherent, core[size_t(x)], x, y, y + wallCells);
       total =
           float(-kStepWeight * strong.at<float>(y, x) -
                 kWallStepWeight * std::max(0.0f, wallStep.at<float>(y, x)) - kSidesWeight * sides);
@@ -374,7 +391,7 @@ BoundaryCost boundaryCost(const BoundaryProblem& p) {
   const cv::Mat lines = lineStrength(p, strong);
   cv::Mat(cv::max(gaps, lines)).copyTo(gaps, darkerOutward(p, coherent));
   addCrossings(p, gaps, kStepCrossing * lines, cost.total);
-  addDarkRims(p, coherent, cost.total);
+  addDarkRims(p, coherent, core, cost.total);
   addExpectation(p, cost.total);
   addRoughness(p, cost.ifSawn);
   return cost;

@@ -51,6 +51,21 @@ BoundaryProblem halfSeenEnd() {
   return p;
 }
 
+// A live edge: the camera sees its bark, dark and unlike any wood, as wide as a sawn wall would be.
+BoundaryProblem barkSeen() {
+  constexpr int kBarkRows = 8;
+  BoundaryProblem p = paleOnPale(0);
+  cv::RNG random(6);
+  cv::Mat grain(kRows, 1, CV_32FC3);  // lines that run along, as strong as the bark is dark
+  random.fill(grain, cv::RNG::NORMAL, cv::Scalar(0, 0, 0), cv::Scalar(45, 1, 1));
+  for (int x = 0; x < kColumns; ++x) p.lab.col(x) += grain;
+  p.wallMm = cv::Scalar(kBarkRows * p.acrossMm);
+  p.lab.rowRange(kArris, kArris + kBarkRows) -= cv::Scalar(80, 0, 0);
+  p.evidence.rowRange(0, kArris) = cv::Scalar(1.5);
+  p.evidence.rowRange(kArris, kRows) = cv::Scalar(-1.5);
+  return p;
+}
+
 }  // namespace
 
 TEST_CASE("a seam of the ground is no side where the face's roughness ends before it") {
@@ -62,4 +77,8 @@ TEST_CASE("a seam of the ground is no side where the face's roughness ends befor
 TEST_CASE("an end runs straight on where half of it shows, not along a seam of the ground") {
   const Boundary end = findBoundary(halfSeenEnd());
   for (const BoundaryColumn& c : end.columns) CHECK(std::abs(c.row - kArris) < 4);
+}
+
+TEST_CASE("bark that shows where a wall would is no ground inside the border") {
+  CHECK(std::abs(medianRow(findBoundary(barkSeen())) - kArris) < 2);
 }
