@@ -105,6 +105,16 @@ std::vector<float> faceBrightness(const RibbonCells& c, const RibbonSums& sums) 
   return face;
 }
 
+// From 0, nearly as bright as the face, to 1, as dark as bark.
+float darkness(float light, float face) {
+  return std::clamp((kDarkRim - light / face) / (kDarkRim - kDarkest), 0.0f, 1.0f);
+}
+
+// 0 where what would be the wall is as bright as the face, as a sawn wall may be and bark is not.
+float barkShows(const RibbonSums& sums, float face, int x, int y, int foot) {
+  return face <= 0 ? 1 : darkness(brightness(sums.mean(x, y, foot)), face);
+}
+
 // 0 where the wood inside a border is about as bright as the face farther in, 1 where there is a
 // strip as dark as bark.
 float darkRim(const RibbonCells& c, const RibbonSums& sums, float face, int x, int y) {
@@ -114,7 +124,7 @@ float darkRim(const RibbonCells& c, const RibbonSums& sums, float face, int x, i
   float darkest = face;
   for (int k = y - rim; k + band <= y; ++k)
     darkest = std::min(darkest, brightness(sums.mean(x, k, k + band)));
-  return std::clamp((kDarkRim - darkest / face) / (kDarkRim - kDarkest), 0.0f, 1.0f);
+  return darkness(darkest, face);
 }
 
 // Shade leaves the ratios of red, green and blue light almost alone: they change where the wood
@@ -156,7 +166,9 @@ cv::Mat costsOf(const RibbonCells& c, const RoughnessSplit& rough, bool straight
       if (wall >= kWallSeenMm) evidence = std::max(evidence, kUnseenArris);
       const int foot = y + int(std::lround(wall / c.acrossMm));
       if (wall >= kWallSeenMm && foot < cost.rows && !farBrighterOutward(c, sums, x, y, foot))
-        evidence += float(kWallSay) * std::max(0.0f, beyond.at<float>(foot, x));
+        evidence += float(kWallSay) *
+                    (straightWall ? 1 : barkShows(sums, face[size_t(x)], x, y, foot)) *
+                    std::max(0.0f, beyond.at<float>(foot, x));
       if (straightWall && foot < cost.rows)
         evidence += kHueSay * std::max(0.0F, hue.at<float>(foot, x));
       if (straightWall) here += kRoughnessSay * rough.shortfall.at<float>(y, x);

@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "vision/face/end_support.h"
+#include "vision/face/face_beyond.h"
 #include "vision/face/straight_side.h"
 
 namespace rackside {
@@ -205,6 +206,30 @@ void searchEnds(RoughOutline& o, const AxisGuess& guess, Span ends, const Models
   });
 }
 
+void searchAgain(RoughOutline& o, const AxisGuess& guess) {
+  const Models model{secondModel(o), learnRoughness(o, guess)};
+  const Span ends{medianX(o.left), medianX(o.right)};
+  const Corners corners = cornersOf(o, guess);
+  searchLongSides(o, guess, {ends.from - kEndRoomMm, ends.to + kEndRoomMm}, corners, model);
+  searchEnds(o, guess, ends, model);
+}
+
+// Where sapwood was taken for ground, the side is moved out and all is learned and searched anew.
+bool moveWhereFaceGoesOn(RoughOutline& o, const AxisGuess& guess) {
+  const RoughnessModel model = learnRoughness(o, guess);
+  bool moved = false;
+  for (RoughSide* side : {&o.lower, &o.upper})
+    if (faceGoesOn(o.axis, *side, model)) moveToEndOfFace(o.axis, model, *side), moved = true;
+  return moved;
+}
+
+// Where it still goes on, the side is no more than a guess.
+void doubtWhereFaceGoesOn(RoughOutline& o, const AxisGuess& guess) {
+  const RoughnessModel model = learnRoughness(o, guess);
+  for (RoughSide* side : {&o.lower, &o.upper})
+    if (faceGoesOn(o.axis, *side, model)) side->sawn = OneCurve::doubtful;
+}
+
 // A sawn side that bulges outward over a stretch has run on along a shadow, bark or a neighbour:
 // there it is brought back to the curve of the rest, and left unsure.
 void pullIn(RoughSide& side) {
@@ -258,13 +283,10 @@ Result<RoughOutline> roughOutline(FaceViews& views, const AxisGuess& firstGuess)
     searchLongSides(o, guess, {cards.from - kBeyondCardsMm, cards.to + kBeyondCardsMm}, {}, first);
   }
   searchEnds(o, guess, cards, first);
-  for (int pass = 0; pass < 2; ++pass) {
-    const Models model{secondModel(o), learnRoughness(o, guess)};
-    const Span ends{medianX(o.left), medianX(o.right)};
-    const Corners corners = cornersOf(o, guess);
-    searchLongSides(o, guess, {ends.from - kEndRoomMm, ends.to + kEndRoomMm}, corners, model);
-    searchEnds(o, guess, ends, model);
-  }
+  for (int pass = 0; pass < 2; ++pass) searchAgain(o, guess);
+  if (moveWhereFaceGoesOn(o, guess))
+    for (int pass = 0; pass < 2; ++pass) searchAgain(o, guess);
+  doubtWhereFaceGoesOn(o, guess);
   if (const Status in = allInPicture(o); !in) return in.error();
   pullIn(o.lower);
   pullIn(o.upper);
