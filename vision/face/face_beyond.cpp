@@ -6,12 +6,13 @@
 namespace rackside {
 namespace {
 
-constexpr double kFromMm = 6, kToMm = 20;  // strip looked at, outside the wall
-constexpr double kGoesOn = 0.8;            // mean evidence of such a strip
-constexpr double kMost = 3;                // evidence of one place
-constexpr double kFarthestMm = 250;        // that a side is moved
-constexpr double kEndedMm = 12;            // of ground as sure as can be: the face has ended
-constexpr size_t kMedianHalf = 4;          // columns to either side
+constexpr double kFromMm = 6;      // outside the wall, the strip looked at begins
+constexpr int kCells = 10;         // across it
+constexpr double kGoesOn = 0.8;    // mean evidence of such a strip
+constexpr double kMost = 3;        // evidence of one place
+constexpr int kFarthest = 166;     // cells that a side is moved
+constexpr double kEndedMm = 12;    // of ground as sure as can be: the face has ended
+constexpr size_t kMedianHalf = 4;  // columns to either side
 
 double outwardOf(const RoughSide& side) {
   return side.side == Side::upper ? 1 : -1;
@@ -34,12 +35,13 @@ double widestWall(const AxisFace& axis, Point p, double outward) {
 
 // How far beyond a place the face goes on.
 double reachOfFace(const AxisFace& axis, const RoughnessModel& model, Point from, double outward) {
-  double sum = 0, most = 0, reach = 0;
-  for (double d = 0; d < kFarthestMm && sum > most - kMost * kEndedMm; d += kCellFineMm) {
-    sum += kCellFineMm * evidenceAt(axis, model, from + Point{0, outward * d});
-    if (sum > most) most = sum, reach = d + kCellFineMm;
+  double sum = 0, most = 0;
+  int reach = 0;  // cells
+  for (int k = 0; k < kFarthest && sum > most - kMost * kEndedMm; ++k) {
+    sum += kCellFineMm * evidenceAt(axis, model, from + Point{0, outward * k * kCellFineMm});
+    if (sum > most) most = sum, reach = k + 1;
   }
-  return reach;
+  return reach * kCellFineMm;
 }
 
 }  // namespace
@@ -49,9 +51,10 @@ bool faceGoesOn(const AxisFace& axis, const RoughSide& side, const RoughnessMode
   double sum = 0, seen = 0;
   for (const Point& p : side.line) {
     const double wall = widestWall(axis, p, outward);
-    for (double d = wall + kFromMm; d < wall + kToMm; d += kCellFineMm)
-      if (const double e = evidenceAt(axis, model, p + Point{0, outward * d}); e != 0)
-        sum += e, ++seen;
+    for (int k = 0; k < kCells; ++k) {
+      const double off = outward * (wall + kFromMm + k * kCellFineMm);
+      if (const double e = evidenceAt(axis, model, p + Point{0, off}); e != 0) sum += e, ++seen;
+    }
   }
   return sum > kGoesOn * seen;
 }
@@ -59,6 +62,7 @@ bool faceGoesOn(const AxisFace& axis, const RoughSide& side, const RoughnessMode
 void moveToEndOfFace(const AxisFace& axis, const RoughnessModel& model, RoughSide& side) {
   const double outward = outwardOf(side);
   std::vector<double> reach;
+  reach.reserve(side.line.size());
   for (const Point& p : side.line) reach.push_back(reachOfFace(axis, model, p, outward));
   for (size_t i = 0; i < side.line.size(); ++i) {
     const size_t from = i > kMedianHalf ? i - kMedianHalf : 0,

@@ -14,8 +14,12 @@ std::vector<EdgePoint> side(Point from, Point to, EdgeState state, Off off) {
   std::vector<EdgePoint> points;
   const double length = norm(to - from);
   const Point along = (1 / length) * (to - from), normal{-along.y, along.x};
-  for (double t = 0; t <= length; t += kEdgeStepMm)
+  const int steps = int(length / kEdgeStepMm);
+  points.reserve(size_t(steps) + 1);
+  for (int i = 0; i <= steps; ++i) {
+    const double t = i * kEdgeStepMm;
     points.push_back({from + t * along + off(t) * normal, 0.1, state});
+  }
   return points;
 }
 

@@ -42,7 +42,9 @@ RoughnessModel roughFace() {
 RoughSide upperAt(double y) {
   RoughSide side;
   side.side = Side::upper;
-  for (double x = 3; x < kLengthMm; x += 6) side.line.push_back({x, y});
+  constexpr int kPoints = 100;
+  side.line.reserve(kPoints);
+  for (int i = 0; i < kPoints; ++i) side.line.push_back({(i + 0.5) * kLengthMm / kPoints, y});
   side.columns.resize(side.line.size());
   return side;
 }
