@@ -25,6 +25,8 @@ constexpr double kEndUnknownMm = 40;
 constexpr double kCoreShare = 0.5;  // of the way from the middle to a side: surely face
 constexpr double kBulgeMm = 3.5;
 constexpr int kStride = 4;
+constexpr int kBeyondEndFrom = 4, kBeyondEndTo = 40;  // cells past an end
+constexpr double kWoodBeyondEnd = 0.5;
 
 struct Span {
   double from = 0, to = 0;
@@ -251,14 +253,35 @@ double shareAtPictureEdge(const RoughSide& side) {
   return n / double(std::max<size_t>(1, side.columns.size()));
 }
 
+// Whether what was taken for an end has wood beyond it: the true one lies outside the picture.
+// (Mean evidence was above 1.5 at such ends of the sample photographs, below -0.7 at true ones.)
+bool woodGoesOn(const RoughOutline& o, const RoughSide& end, const WoodModel& model) {
+  const double outward = end.side == Side::right ? 1 : -1;
+  double sum = 0, seen = 0;
+  for (const Point& p : end.line)
+    for (int k = kBeyondEndFrom; k < kBeyondEndTo; ++k) {
+      const int row = std::clamp(o.axis.row(p.y), 0, o.axis.lab.rows - 1),
+                column = o.axis.column(p.x + outward * k * kCellFineMm);
+      if (column < 0 || column >= o.axis.lab.cols || !o.axis.face.usable.at<uchar>(row, column))
+        continue;
+      const WoodSample sample{o.axis.lab.at<cv::Vec3b>(row, column),
+                              o.axis.texture.at<cv::Vec2b>(row, column)};
+      sum += double(model.evidence(sample)), ++seen;
+    }
+  return sum > kWoodBeyondEnd * seen;
+}
+
 Status allInPicture(const RoughOutline& o) {
   const auto fails = [](const std::string& what) {
     return Error{"The board runs out of the picture at its " + what +
                  ". Take the photograph again from farther away, or take several overlapping ones "
                  "along the board."};
   };
-  if (shareAtPictureEdge(o.left) > 0.3) return fails("left end (as the cards lie)");
-  if (shareAtPictureEdge(o.right) > 0.3) return fails("right end (as the cards lie)");
+  const WoodModel model = secondModel(o);
+  if (shareAtPictureEdge(o.left) > 0.3 || woodGoesOn(o, o.left, model))
+    return fails("left end (as the cards lie)");
+  if (shareAtPictureEdge(o.right) > 0.3 || woodGoesOn(o, o.right, model))
+    return fails("right end (as the cards lie)");
   if (shareAtPictureEdge(o.lower) > 0.1) return fails("lower edge");
   if (shareAtPictureEdge(o.upper) > 0.1) return fails("upper edge");
   return success();

@@ -48,3 +48,16 @@ TEST_CASE("sample boards are measured to a millimetre or two and no wrong stretc
   CHECK(score.wrongSure == 0);
   CHECK(score.unsure <= 0.05);
 }
+
+TEST_CASE("a photograph of only a part of a long board asks for more, and measures nothing") {
+  const std::string file = GENERATE("board-02-1.jpg", "board-02-2.jpg", "board-02-3.jpg");
+  const auto photo = readPhoto(kSamples / "photos" / file);
+  REQUIRE(photo);
+  ScanOptions options;
+  options.thicknessMm = 27;
+  RunControl control;
+  const auto result = scanFace({*photo}, options, control);
+  INFO(file);
+  REQUIRE_FALSE(result);
+  CHECK(result.error().message.find("runs out of the picture") != std::string::npos);
+}
