@@ -9,14 +9,12 @@
 #include "app/command/cut_report.h"
 #include "app/command/mark_options.h"
 #include "app/command/option_parser.h"
-#include "app/command/plan_looks.h"
 #include "app/command/rack_edit.h"
+#include "app/command/telling_pictures.h"
 #include "core/document/cut_up.h"
 #include "core/document/edits.h"
+#include "core/document/plan_rack.h"
 #include "core/plan/made_cuts.h"
-#include "core/plan/planner.h"
-#include "core/plan/score.h"
-#include "core/plan/spare_stock.h"
 #include "core/storage/json_forms.h"
 
 namespace rackside::command {
@@ -41,26 +39,17 @@ struct CutVerb {
 };
 
 // What is planned once the board or its cuts have changed: all that still stands stays.
-Result<Plan> planAgain(const CutVerb& v, const Rack& rack, const Board& changed,
-                       const Plan& current) {
-  PlanRequest request;
-  request.boards = rack.boards;
-  for (Board& b : request.boards)
-    if (b.id == changed.id) b = changed;
-  request.parts = rack.parts;
-  request.shop = rack.shop;
-  request.current = &current;
-  if (!v.plain) addLooks(v.common.rack, request);
-  PlanOptions options;
-  options.limitSeconds = v.seconds;
-  options.seed = current.seed;
-  options.onlyWhatIsLost = true;
-  options.weights = weightsOf(rack.shop);
-  RunControl control(v.seconds);
-  Result<Plan> plan = makePlan(request, options, control);
-  if (plan && !v.plain) orderPanels(v.common.rack, request, plan.value());
-  if (plan) plan.value().spares = spareStock(request, *plan);
-  return plan;
+Result<Plan> planAgain(const CutVerb& v, Rack rack, const Board& changed, const Plan& current) {
+  *rack.findBoard(changed.id) = changed;
+  rack.plan = current;
+  RackPlanOptions options = planOptionsFor(rack);
+  options.planning.limitSeconds = v.seconds;
+  options.planning.onlyWhatIsLost = true;
+  RunControl control;
+  const RackPictures pictures = tellingPictures(v.common.rack);
+  auto plans = planRack(rack, options, v.plain ? nullptr : &pictures, control);
+  if (!plans) return plans.error();
+  return std::move(plans.value().front());
 }
 
 nlohmann::json afterJson(const Rack& rack, const Plan& before, nlohmann::json j) {

@@ -9,7 +9,7 @@
 #include "app/command/option_parser.h"
 #include "app/command/panel_report.h"
 #include "app/command/rank_report.h"
-#include "vision/wood/figure_cache.h"
+#include "vision/wood/rank/rack_pictures.h"
 
 namespace rackside::command {
 namespace {
@@ -78,10 +78,7 @@ int run(RankVerb& v) {
   if (!boards) return inputAtFault(boards.error());
   const Wish wish = v.wish.empty() ? wishOf(**part) : *wishFromName(v.wish);
   RunControl control;
-  const FigureSource figures = [&](const Board& board, Face face) {
-    RunControl own;  // progress is told by board
-    return figureOf(board, face, v.common.rack, defaultCacheFolder(), own);
-  };
+  const FigureSource figures = figuresIn(v.common.rack);
   if (v.panel) return runPanel(v, *rack, **part, *boards, wish, figures);
   auto ranking = rankBoards(*boards, **part, rack->shop, wish, figures, control);
   if (!ranking) return inputAtFault(ranking.error());

@@ -5,7 +5,7 @@
 
 #include "app/window/document/background.h"
 #include "app/window/look/text.h"
-#include "vision/wood/figure_cache.h"
+#include "vision/wood/rank/rack_pictures.h"
 
 namespace rackside {
 namespace {
@@ -18,17 +18,12 @@ struct Question {
   Part part;
   Wish wish;
 
-  FigureSource figures() const {
-    return [this](const Board& board, Face face) {
-      RunControl own;  // progress is told by board
-      return figureOf(board, face, folder, defaultCacheFolder(), own);
-    };
-  }
   double mmPerPx() const { return std::max(kFinestMm, part.lengthMm / kWidestPx); }
 };
 
 Result<RankedLooks> rankedLooks(const Question& q, RunControl& control) {
-  auto ranking = rankBoards(q.rack.boards, q.part, q.rack.shop, q.wish, q.figures(), control);
+  auto ranking =
+      rankBoards(q.rack.boards, q.part, q.rack.shop, q.wish, figuresIn(q.folder), control);
   if (!ranking) return ranking.error();
   RankedLooks looks{q.part, std::move(ranking).value(), {}, q.mmPerPx()};
   for (const Placement& place : looks.ranking.places) {
@@ -42,7 +37,7 @@ Result<RankedLooks> rankedLooks(const Question& q, RunControl& control) {
 }
 
 Result<PanelLooks> panelLooks(const Question& q, RunControl& control) {
-  auto panel = panelOf(q.rack.boards, q.part, q.rack.shop, q.wish, q.figures(), control);
+  auto panel = panelOf(q.rack.boards, q.part, q.rack.shop, q.wish, figuresIn(q.folder), control);
   if (!panel) return panel.error();
   auto strips = stripPictures(q.rack.boards, *panel, q.folder, q.mmPerPx(), control);
   if (!strips) return strips.error();

@@ -5,16 +5,12 @@
 #include <set>
 
 #include "app/window/document/background.h"
-#include "app/window/document/pins.h"
 #include "app/window/look/text.h"
 #include "core/document/edits.h"
+#include "core/document/pinned.h"
+#include "core/document/plan_rack.h"
 #include "core/plan/checker.h"
-#include "core/plan/remedies.h"
-#include "core/plan/score.h"
-#include "core/plan/spare_stock.h"
-#include "vision/wood/figure_cache.h"
-#include "vision/wood/rank/look_maps.h"
-#include "vision/wood/rank/plan_panels.h"
+#include "vision/wood/rank/rack_pictures.h"
 
 namespace rackside {
 
@@ -41,36 +37,6 @@ Plan movedPlan(const Plan& plan, const PieceId& id, Point delta) {
     if (other.blank == blankId)
       for (Point& p : other.outline) p = p + delta;
   return moved;
-}
-
-// A fault inside the planner ends the run, not the program with the maker's work in it.
-Result<Plan> planOrFail(const PlanRequest& request, const PlanOptions& options,
-                        const FigureSource& figures, RunControl& control) {
-  try {
-    auto plan = makePlan(request, options, control);
-    if (plan) {
-      addRemedies(request, plan.value());
-      orderPanels(request.boards, figures, plan.value());
-      plan.value().spares = spareStock(request, *plan);
-    }
-    return plan;
-  } catch (const std::exception& fault) {
-    return Error{std::string("The planner could not go on (") + fault.what() +
-                 "). The plan stays as it was; please report this."};
-  }
-}
-
-// What the wood looks like, for parts that want a look; the first time it is read off the pictures.
-FigureSource figuresOf(const std::filesystem::path& rackFolder) {
-  return [rackFolder](const Board& board, Face face) {
-    RunControl own;
-    return figureOf(board, face, rackFolder, defaultCacheFolder(), own);
-  };
-}
-
-void addLooks(const FigureSource& figures, PlanRequest& request, RunControl& control) {
-  request.worth = lookMaps(request.boards, request.parts, figures, control).worth;
-  request.tones = boardTones(request.boards, request.parts, figures);
 }
 
 const Piece* findPiece(const Plan& plan, const PieceId& id) {
@@ -129,15 +95,6 @@ const Plan* PlanSession::shown() const {
   return document_.rack().plan ? &*document_.rack().plan : nullptr;
 }
 
-PlanRequest PlanSession::request() const {
-  const Rack& rack = document_.rack();
-  PlanRequest request;
-  request.boards = rack.boards;
-  request.parts = rack.parts;
-  request.shop = rack.shop;
-  return request;
-}
-
 void PlanSession::start(double limitSeconds) {
   if (running()) return;
   trial_.reset();
@@ -165,39 +122,31 @@ void PlanSession::run(const std::shared_ptr<const Plan>& current, double limitSe
       emit progress();
     });
   };
-  PlanOptions options;
-  options.limitSeconds = limitSeconds;
-  options.onlyWhatIsLost = onlyWhatIsLost;
-  if (onlyWhatIsLost && current) options.seed = current->seed;
-  options.weights = weightsOf(document_.rack().shop);
-  options.onBetter = [this](const Plan& plan) {
+  auto rack = std::make_shared<Rack>(document_.rack());
+  rack->plan.reset();
+  if (current) rack->plan = *current;
+  RackPlanOptions options = planOptionsFor(*rack);
+  options.planning.limitSeconds = limitSeconds;
+  options.planning.onlyWhatIsLost = onlyWhatIsLost;
+  options.planning.onBetter = [this](const Plan& plan) {
     QMetaObject::invokeMethod(this, [this, better = std::make_shared<const Plan>(plan)] {
       if (!running()) return;
       best_ = better;
       emit shownChanged();
     });
   };
-  auto work = std::make_shared<PlanRequest>(request());
-  if (current) {
-    work->pinned = pinnedPieces(*current);
-    work->current = current.get();
-  }
   emit started();
   inBackground(
       pool_, this,
-      [work, current, options, limitSeconds, folder = document_.folder(), control = control_] {
-        const FigureSource figures = figuresOf(folder);
-        addLooks(figures, *work, *control);
-        control->setLimit(limitSeconds);  // the first reading of the wood is not planning
-        return std::make_shared<Result<Plan>>(planOrFail(*work, options, figures, *control));
+      [rack, options, folder = document_.folder(), control = control_] {
+        const RackPictures pictures(folder);
+        return std::make_shared<Result<std::vector<Plan>>>(
+            planRack(*rack, options, &pictures, *control));
       },
-      [this, current, control = control_](const std::shared_ptr<Result<Plan>>& made) {
+      [this, control = control_](const std::shared_ptr<Result<std::vector<Plan>>>& made) {
         if (control != control_) return;  // another rack was opened meanwhile
         if (!made->ok()) return end(made->error());
-        Plan plan = std::move(*made).value();
-        if (current)
-          for (const PieceId& pin : pinnedPieces(*current)) plan = withPin(plan, pin, true);
-        end(std::move(plan));
+        end(std::move(made->value().front()));
       });
 }
 

@@ -58,7 +58,6 @@ class PlanSession : public QObject {
   void run(const std::shared_ptr<const Plan>& current, double limitSeconds,
            bool onlyWhatIsLost = false);
   void end(Result<Plan> result);
-  PlanRequest request() const;
 
   Document& document_;
   QThreadPool pool_;

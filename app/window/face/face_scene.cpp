@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/face/face_scene.h"
 
-#include "app/window/document/pins.h"
 #include "app/window/look/text.h"
+#include "core/document/pinned.h"
 
 namespace rackside {
 

@@ -6,9 +6,9 @@
 #include <QVBoxLayout>
 #include <map>
 
-#include "app/window/document/pins.h"
 #include "app/window/look/text.h"
 #include "app/window/panels/plan_notes.h"
+#include "core/document/pinned.h"
 
 namespace rackside {
 

@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "app/window/document/pins.h"
 #include "app/window/face/face_item.h"
 #include "app/window/face/face_view.h"
+#include "core/document/pinned.h"
 
 namespace rackside {
 

@@ -10,8 +10,8 @@
 #include <QSpinBox>
 #include <QTemporaryDir>
 
-#include "app/window/document/pins.h"
 #include "app/window/pages/other_papers.h"
+#include "core/document/pinned.h"
 #include "core/geometry/polygon.h"
 #include "tests/app/window/loop_watchdog.h"
 #include "tests/app/window/window_fixture.h"

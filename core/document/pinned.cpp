@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "app/window/document/pins.h"
+#include "core/document/pinned.h"
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
