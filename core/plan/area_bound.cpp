@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "core/plan/blank_kind.h"
+#include "core/plan/left_over.h"
 #include "core/plan/search/each_in_parallel.h"
 #include "core/wood/usable_wood.h"
 
@@ -30,7 +31,8 @@ double greatestGain(const PlanRequest& request, const Part& part, double lookWei
 double areaBound(const PlanRequest& request, const PlanOptions& options) {
   std::vector<double> woodOf(request.boards.size(), 0);
   eachInParallel(static_cast<int>(woodOf.size()), [&](int b, int) {
-    if (!request.boards[b].setApart) woodOf[b] = area(usableWood(request.boards[b].outline));
+    if (mayBeCut(request, request.boards[b]))
+      woodOf[b] = area(usableWood(request.boards[b].outline));
   });
   double wood = std::accumulate(woodOf.begin(), woodOf.end(), 0.0);
   struct Offer {

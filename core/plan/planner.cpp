@@ -4,6 +4,7 @@
 #include <set>
 
 #include "core/plan/around_made.h"
+#include "core/plan/left_over.h"
 #include "core/plan/made_cuts.h"
 #include "core/plan/with_gangs.h"
 #include "core/plan/with_panels.h"
@@ -21,9 +22,13 @@ Status validate(const PlanRequest& request) {
   for (const Part& part : request.parts)
     if (!ids.insert(part.id).second)
       return Error{"Two parts have the id " + part.id.text + ": give each its own."};
-  for (const Board& board : request.boards)
+  for (const Board& board : request.boards) {
     if (board.outline.vertices.size() < 3)
       return Error{"Board " + board.name + " has no outline: scan or draw it before planning."};
+    if (mayBeCut(request, board) && !isSimple(board.outline.polygon()))
+      return Error{"The outline of board " + board.name +
+                   " crosses itself: draw it round without crossing, or set the board apart."};
+  }
   return success();
 }
 

@@ -130,8 +130,19 @@ Lack lackOf(const Job& job, const BoardMap& map, int partIndex) {
   return lack;
 }
 
-std::string speciesWhy(const Part& part) {
-  return "no board of " + part.species + " is on the rack";
+// No board of its species may be used: is there none, or is it kept from the planner?
+std::string speciesWhy(const PlanRequest& request, const Part& part) {
+  std::string names;
+  bool forbidden = false;
+  for (const Board& board : request.boards) {
+    if (board.cutUp || (!part.species.empty() && board.species != part.species)) continue;
+    names += (names.empty() ? "" : ", ") + board.name;
+    forbidden = forbidden || !board.setApart;
+  }
+  const std::string wood = part.species.empty() ? "board" : "board of " + part.species;
+  if (names.empty()) return "no " + wood + " is on the rack";
+  return "every " + wood + " is " + (forbidden ? "set apart or not to be touched" : "set apart") +
+         " (" + names + ")";
 }
 
 std::string remedyFor(const Part& part, const Lack& lack) {
@@ -141,7 +152,8 @@ std::string remedyFor(const Part& part, const Lack& lack) {
   return "";
 }
 
-Unplaced explain(const Job& job, const std::vector<const BoardMap*>& maps, int partIndex) {
+Unplaced explain(const PlanRequest& request, const Job& job,
+                 const std::vector<const BoardMap*>& maps, int partIndex) {
   const Part& part = job.parts[partIndex];
   Unplaced out;
   out.part = part.id;
@@ -166,7 +178,7 @@ Unplaced explain(const Job& job, const std::vector<const BoardMap*>& maps, int p
     if (nearest.fits) break;
   }
   if (!anySpecies) {
-    out.why = speciesWhy(part);
+    out.why = speciesWhy(request, part);
   } else if (nearest.fits) {
     out.why = "there is a place for it on board " + nearest.board->name +
               ", but other parts took the wood and are worth more there";
@@ -206,7 +218,7 @@ void addUnplaced(const PlanRequest& request, Plan& plan, const Why& why) {
 
 void explainUnplaced(const PlanRequest& request, const Job& job,
                      const std::vector<const BoardMap*>& maps, Plan& plan) {
-  addUnplaced(request, plan, [&](int part) { return explain(job, maps, part); });
+  addUnplaced(request, plan, [&](int part) { return explain(request, job, maps, part); });
 }
 
 void markUnplaced(const PlanRequest& request, Plan& plan) {
