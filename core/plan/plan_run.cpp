@@ -9,6 +9,7 @@
 #include "core/plan/drying.h"
 #include "core/plan/finer_columns.h"
 #include "core/plan/gangs.h"
+#include "core/plan/left_over.h"
 #include "core/plan/panel_strips.h"
 #include "core/plan/search/each_in_parallel.h"
 #include "core/plan/search/first_plan.h"
@@ -31,12 +32,6 @@ constexpr double kPublishSeconds = 0.5;
 constexpr double kBoardsACopy = 4;
 // Of the time, when plans that differ are wanted as well.
 constexpr double kSearchShare = 0.8;
-
-bool mayUse(const PlanRequest& request, const Board& board) {
-  return !board.setApart && !board.cutUp &&
-         std::find(request.forbidden.begin(), request.forbidden.end(), board.id) ==
-             request.forbidden.end();
-}
 
 void remark(const PlanRequest& request, Plan& plan) {
   for (const Board& board : request.boards) {
@@ -100,7 +95,7 @@ PlanRun::PlanRun(const PlanRequest& request, const PlanOptions& options, const P
       stripsOf_(request.parts.size(), 1),
       until_(options.limitSeconds * (choice.most > 1 ? kSearchShare : 1)) {
   for (const Board& b : request.boards)
-    if (mayUse(request, b)) boards_.push_back(&b);
+    if (mayBeCut(request, b)) boards_.push_back(&b);
   for (size_t p = 0; p < request.parts.size(); ++p) {
     const Part& part = request.parts[p];
     for (BlankKind& k :
@@ -138,14 +133,11 @@ bool PlanRun::shouldEnd() const {
   return control_.shouldEnd() || seconds() >= until_;
 }
 
-// Boards without pins on which the current plan still stands start as they are.
+// Boards on which the current plan still stands start as they are, pins and all.
 void PlanRun::findStanding() {
   if (!request_.current) return;
   eachInParallel(static_cast<int>(boards_.size()), [&](int b, int) {
-    const Board& board = *boards_[b];
-    const bool pinned = std::any_of(pins_.begin(), pins_.end(),
-                                    [&](const PinnedSection& s) { return s.board == board.id; });
-    offers_[b].asItIs = !pinned && standsOn(request_, *request_.current, board);
+    offers_[b].asItIs = standsOn(request_, *request_.current, *boards_[b]);
   });
   std::vector<int> left = wanted_;
   for (Offer& o : offers_) {
@@ -153,7 +145,8 @@ void PlanRun::findStanding() {
     std::vector<int> after = left;
     for (const Piece& piece : request_.current->pieces)
       for (size_t p = 0; p < request_.parts.size(); ++p)
-        if (piece.board == boards_[o.board]->id && request_.parts[p].id == piece.part) {
+        if (piece.board == boards_[o.board]->id && request_.parts[p].id == piece.part &&
+            !isPinned(piece)) {
           o.parts.push_back(static_cast<int>(p));
           o.pay += piece.worth;
           --after[p];
@@ -170,6 +163,13 @@ void PlanRun::findStanding() {
   if (demandFor(false).lacks(copies))
     for (Offer& o : offers_)
       if (o.parts.empty()) o.asItIs = false;
+}
+
+bool PlanRun::isPinned(const Piece& piece) const {
+  for (const PinnedSection& s : pins_)
+    for (const PinnedBlank& b : s.blanks)
+      if (b.blank.id == piece.blank) return true;
+  return false;
 }
 
 void PlanRun::fillPins(const Grid& grid) {
@@ -189,12 +189,16 @@ void PlanRun::fillPins(const Grid& grid) {
   }
   // Nothing beside the pins is worth more than that wood filled with the dearest part.
   pinnedWorth_ += width * valuePerMm2(request_) * (1 + options_.weights.look);
-  for (size_t b = 0; b < boards_.size(); ++b)
-    if (grid.open[b] && std::any_of(pins_.begin(), pins_.end(), [&](const PinnedSection& s) {
-          return s.board == boards_[b]->id;
-        }))
+  for (size_t b = 0; b < boards_.size(); ++b) {
+    const auto pins = std::count_if(pins_.begin(), pins_.end(), [&](const PinnedSection& s) {
+      return s.board == boards_[b]->id;
+    });
+    if (grid.open[b] && pins > 0)
       besidePins_[b] = fillBesidePins(*grid.open[b], grid.job, request_.worth,
                                       options_.weights.look, pins_, left);
+    else
+      besidePins_[b].resize(static_cast<size_t>(pins));
+  }
   for (size_t p = 0; p < left.size(); ++p) {
     wanted_[p] -= before[p] - left[p];
     held_[p] += before[p] - left[p];

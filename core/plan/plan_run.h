@@ -44,6 +44,7 @@ class PlanRun {
   };
 
   void findStanding();
+  bool isPinned(const Piece& piece) const;  // or milled with one that is
   void fillPins(const Grid& grid);
   void setUpGoal();
   bool leastStock() const { return options_.goal == PlanGoal::leastStock; }

@@ -52,7 +52,10 @@ void PlanRun::payForStock(const Grid& grid) {
     else
       writer.add(*boards_[o.board], sectionsOf(grid, o));
     const Plan plan = writer.take();
-    const double worth = leastStock() ? payOf(o.parts) : plan.value;
+    double worth = leastStock() ? payOf(o.parts) : plan.value;
+    if (!leastStock())
+      for (const Piece& piece : plan.pieces)
+        if (isPinned(piece)) worth -= piece.worth;
     o.pay = plan.stockMm2 > 0
                 ? worth + charge->second.value(area({board.outline.polygon()}), plan.stockMm2)
                 : worth;
