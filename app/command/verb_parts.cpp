@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <memory>
+#include <set>
 
 #include "app/command/common_options.h"
 #include "app/command/console.h"
@@ -68,9 +69,18 @@ void show(const PartsVerb& v, const std::vector<Part>& parts, const LengthStyle&
   say(std::to_string(parts.size()) + " parts, " + std::to_string(pieces) + " pieces.");
 }
 
+void tellUnknownWoods(const std::vector<Part>& parts, const std::vector<Species>& own) {
+  std::set<std::string> told;
+  for (const Part& part : parts)
+    if (const std::string note = unknownWoodNote(part.species, own);
+        !note.empty() && told.insert(note).second)
+      message(note);
+}
+
 int runCheck(const PartsVerb& v) {
   auto parts = partsFromFile(v);
   if (!parts) return inputAtFault(parts.error());
+  tellUnknownWoods(*parts, {});
   show(v, *parts, v.common.style(LengthStyle{}));
   return kDone;
 }
@@ -90,6 +100,7 @@ int runImport(const PartsVerb& v) {
   if (const Status s = saveRack(*rack, v.common.rack, &snapshot); !s)
     return inputAtFault(s.error());
   show(v, rack->parts, v.common.style(rack->shop.show));
+  tellUnknownWoods(rack->parts, rack->shop.ownSpecies);
   return kDone;
 }
 

@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include "core/wood/mark_traits.h"
+
 namespace rackside {
 namespace {
 
@@ -14,7 +16,7 @@ struct Limit {
   double greatestMm;
 };
 
-std::array<Limit, 25> limits(const Shop& s) {
+std::array<Limit, 27> limits(const Shop& s) {
   return {{{"crosscut kerf", s.crosscutKerfMm, 0, 20},
            {"rip kerf", s.ripKerfMm, 0, 20},
            {"first rip kerf", s.firstRipKerfMm, 0, 20},
@@ -30,6 +32,8 @@ std::array<Limit, 25> limits(const Shop& s) {
            {"snipe", s.snipeMm, 0, 500},
            {"shortest safe piece", s.shortestSafeMm, 0, 2000},
            {"narrowest safe piece", s.narrowestSafeMm, 0, 500},
+           {"leg allowance", s.legAllowanceMm, 0, 50},
+           {"curved part allowance", s.curvedAllowanceMm, 0, 50},
            {"glue line allowance", s.glueLineAllowanceMm, 0, 20},
            {"useful offcut length", s.usefulOffcutLengthMm, 0, 20000},
            {"useful offcut width", s.usefulOffcutWidthMm, 0, 2000},
@@ -55,19 +59,9 @@ double Shop::thicknessAllowance(double finishedLengthMm) const {
 }
 
 std::map<MarkKind, double> Shop::defaultClearances() {
-  return {
-      {MarkKind::knot, 8},       {MarkKind::check, 25},
-      {MarkKind::split, 25},     {MarkKind::shake, 25},
-      {MarkKind::honeycomb, 10},  // it hides inside, wider than it shows
-      {MarkKind::sapwood, 2},     // its border wanders below the face
-      {MarkKind::wane, 2},        // the slope goes on under the bark
-      {MarkKind::pith, 8},        // the wood round it checks
-      {MarkKind::barkPocket, 5}, {MarkKind::gum, 3},
-      {MarkKind::wormHoles, 5},  // the galleries run on below
-      {MarkKind::metal, 25},     // a blade must not find it; stain shows where it has been
-      {MarkKind::stain, 2},      {MarkKind::holeToFill, 2},
-      {MarkKind::favour, 0},     {MarkKind::avoid, 0},  // drawn by the maker as wide as it is meant
-  };
+  std::map<MarkKind, double> all;
+  for (const MarkTraits& traits : allMarkTraits()) all[traits.kind] = traits.clearanceMm;
+  return all;
 }
 
 Status validate(const Shop& shop) {

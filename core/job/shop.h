@@ -4,14 +4,24 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
+#include <vector>
 
 #include "core/base/kept_keys.h"
 #include "core/base/length.h"
 #include "core/base/result.h"
 #include "core/wood/mark.h"
+#include "core/wood/species.h"
 
 namespace rackside {
+
+// Air that wood lies in.
+struct Air {
+  double celsius = 20;
+  double humidityPercent = 45;
+  bool operator==(const Air&) const = default;
+};
 
 struct Shop {
   // Kerfs. A full-kerf circular blade takes 1/8 in; a bandsaw about 1 mm, and its cut is rough.
@@ -36,6 +46,10 @@ struct Shop {
   double shortestSafeMm =
       305;  // 12 in: shorter pieces are ganged with another and cut after milling
   double narrowestSafeMm = 25;
+  // Square stock for legs is sawn this much over size and keeps half of it until it has rested;
+  // curved parts are sawn this far outside their line.
+  double legAllowanceMm = 5;
+  double curvedAllowanceMm = 3;
   double glueLineAllowanceMm = 1.6;  // taken from each glued edge by jointing
   // Offcuts worth keeping.
   double usefulOffcutLengthMm = 450;
@@ -52,6 +66,13 @@ struct Shop {
   double widePartMm = 150;
   // Moisture content the shop settles at, and the day's default reading when a board has none.
   double shopMoisturePercent = 8;
+  // The air of the shop, and of the home in its dry and its humid season, where they are known:
+  // then the wood's moisture follows from them (core/trade/moisture.h).
+  std::optional<Air> shopAir, homeDryAir, homeHumidAir;
+  // Points that the meter's own table adds to a reading, by wood (`woodKey()`).
+  std::map<std::string, double> meterCorrections;
+  // Woods that no table lists, or of which the shop has figures of its own.
+  std::vector<Species> ownSpecies;
   // Clearance round each kind of mark, mm; along the grain past the ends of checks and splits.
   std::map<MarkKind, double> clearanceMm = defaultClearances();
   LengthStyle show;

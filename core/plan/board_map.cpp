@@ -118,7 +118,7 @@ void BoardMap::findKinds(const Job& job) {
     const BlankKind& kind = job.kinds[k];
     if (kind.dryingShare != dryingShare) continue;
     const Part& part = job.parts[kind.part];
-    if (!part.species.empty() && part.species != board_->species) continue;
+    if (!woodServes(part.species, board_->species, job.shop.ownSpecies)) continue;
     if (!unseenFaceReason(part, *board_, kind.showFace).empty()) continue;
     if (kind.showFace == Face::B && sameOnBothFaces(part) && lookedAt(*board_, Face::A)) continue;
     const double longest = kind.roughLengthMm + job.cellMm;

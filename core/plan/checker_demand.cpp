@@ -101,7 +101,9 @@ void ruleAccounted(const Scene& s, const Report& report) {
 void ruleSpecies(const Scene& s, const Report& report) {
   for (const Piece& piece : s.plan.pieces) {
     const std::string& want = s.partOf(piece).species;
-    if (!want.empty() && s.boards.at(piece.board)->species != want)
+    const std::string& is = s.boards.at(piece.board)->species;
+    const auto& own = s.request.shop.ownSpecies;
+    if (!want.empty() && woodKey(is, own) != woodKey(want, own))
       report(nameOf(s, piece) + " is of the wrong species");
   }
 }

@@ -32,7 +32,7 @@ std::string faultOf(const Scene& s, const PlannedPanel& panel, const Part& part)
         strip->widthMm > part.glueUp.greatestStripMm + kSameMm)
       return "has a strip that is too narrow or too wide for it";
     width += strip->widthMm;
-    species.insert(s.boards.at(strip->board)->species);
+    species.insert(woodKey(s.boards.at(strip->board)->species, s.request.shop.ownSpecies));
   }
   // Each joint takes the allowance off two edges.
   width -= 2 * glue * static_cast<double>(panel.strips.size() - 1);

@@ -6,7 +6,7 @@
 
 #include "core/plan/checker_geometry.h"
 #include "core/plan/checker_rules.h"
-#include "core/trade/species.h"
+#include "core/wood/species.h"
 
 namespace rackside::checking {
 namespace {
@@ -50,11 +50,13 @@ bool canBeParted(const std::vector<Box>& boxes, const Shop& shop) {
 // the width. A reading counts in half percents, up; above 30 % no wood shrinks.
 double lossShare(const Board& board, const Shop& shop, bool thickness) {
   if (board.moisture.empty()) return 0;
-  const Species* wood = findSpecies(board.species);
+  const Species* wood = speciesNamed(board.species, shop.ownSpecies);
   double wet = std::ceil(2 * board.moisture.back().percent - 1e-9) / 2;
   if (wet > 30) wet = 30;
   if (!wood || wet < shop.shopMoisturePercent) return 0;
-  const double radial = wood->radialChange.value, tangential = wood->tangentialChange.value;
+  const ChangeCoefficients change = changeOf(*wood);
+  if (!change.radial || !change.tangential) return 0;
+  const double radial = change.radial->value, tangential = change.tangential->value;
   double c = tangential;
   if (board.sawn == Sawn::rift) c = 0.5 * (radial + tangential);
   if (board.sawn == (thickness ? Sawn::flat : Sawn::quarter)) c = radial;

@@ -70,11 +70,13 @@ std::string listOf(const std::vector<std::string>& names) {
 
 Drying dryingOf(const Board& board, const Shop& shop) {
   if (!isWetter(board, shop)) return {};
-  const Species* species = findSpecies(board.species);
+  const Species* species = speciesNamed(board.species, shop.ownSpecies);
   if (!species) return {};
+  const auto across = widthCoefficient(*species, board.sawn);
+  const auto thickness = widthCoefficient(*species, turnedAside(board.sawn));
+  if (!across || !thickness) return {};
   const double points = readingPercent(board) - shop.shopMoisturePercent;
-  return {points * widthCoefficient(*species, board.sawn),
-          points * widthCoefficient(*species, turnedAside(board.sawn))};
+  return {points * *across, points * *thickness};
 }
 
 double driedThicknessMm(const Board& board, const Shop& shop) {
@@ -86,7 +88,7 @@ std::vector<double> dryingShares(const std::vector<const Board*>& boards,
   std::vector<double> shares{0};
   shares.reserve(boards.size() + 1);
   for (const Board* board : boards)
-    if (species.empty() || species == board->species)
+    if (woodServes(species, board->species, shop.ownSpecies))
       shares.push_back(dryingOf(*board, shop).acrossShare);
   std::sort(shares.begin(), shares.end());
   shares.erase(std::unique(shares.begin(), shares.end()), shares.end());

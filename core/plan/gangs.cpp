@@ -24,7 +24,7 @@ bool mayBeGanged(const Part& part) {
 
 // What members of a gang have to share, but for the size.
 bool goTogether(const Part& a, const Part& b) {
-  return std::abs(a.thicknessMm - b.thicknessMm) < kSameMm && a.species == b.species &&
+  return std::abs(a.thicknessMm - b.thicknessMm) < kSameMm && sameWood(a.species, b.species) &&
          a.showing == b.showing && a.show == b.show && a.back == b.back && a.look == b.look;
 }
 

@@ -17,10 +17,10 @@ namespace {
 constexpr size_t kMostCounts = 3;  // of strips that are tried for a panel
 constexpr double kSapwoodMm2 = 50;
 
-double greatestHeight(const std::vector<Board>& boards, const Part& part) {
+double greatestHeight(const std::vector<Board>& boards, const Part& part, const Shop& shop) {
   double most = 0;
   for (const Board& b : boards)
-    if (part.species.empty() || part.species == b.species)
+    if (woodServes(part.species, b.species, shop.ownSpecies))
       most = std::max(most, bounds(b.outline.polygon()).height());
   return most;
 }
@@ -126,7 +126,7 @@ std::vector<std::vector<Piece*>> bySpecies(const PlanRequest& request, const Par
   for (Piece& piece : plan.pieces)
     if (piece.part == part && !used.count(piece.id))
       if (const Board* board = boardOf(request, piece.board))
-        groups[board->species].push_back(&piece);
+        groups[woodKey(board->species, request.shop.ownSpecies)].push_back(&piece);
   // Boards sawn alike, then of like tone, next to each other.
   const auto likeness = [&request](const Piece* piece) {
     const Board* board = boardOf(request, piece->board);
@@ -229,7 +229,7 @@ double stripWidthMm(const Part& part, int strips, const Shop& shop) {
 std::vector<int> stripCounts(const Part& part, const std::vector<Board>& boards, const Shop& shop) {
   std::vector<int> all;
   if (!mayBeGluedUp(part)) return {1};
-  if (part.widthMm + shop.widthAllowanceMm <= greatestHeight(boards, part)) all.push_back(1);
+  if (part.widthMm + shop.widthAllowanceMm <= greatestHeight(boards, part, shop)) all.push_back(1);
   for (int n = 2; all.size() < kMostCounts; ++n) {
     const double width = stripWidthMm(part, n, shop);
     if (width < part.glueUp.leastStripMm) break;
@@ -240,10 +240,10 @@ std::vector<int> stripCounts(const Part& part, const std::vector<Board>& boards,
 
 std::vector<PartWay> waysOf(const Part& part, const std::vector<int>& counts,
                             const std::vector<Board>& boards, const Shop& shop) {
-  std::set<std::string> species{part.species};
+  std::set<std::string> species{woodKey(part.species, shop.ownSpecies)};
   if (part.species.empty()) {
     species.clear();
-    for (const Board& board : boards) species.insert(board.species);
+    for (const Board& board : boards) species.insert(woodKey(board.species, shop.ownSpecies));
   }
   std::vector<PartWay> ways;
   for (const int n : counts) {

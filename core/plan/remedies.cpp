@@ -270,7 +270,7 @@ class Misses {
     if (t) u.nearest = Unplaced::Nearest{t->board->id, t->shortMm, t->direction};
   }
   bool serves(const Part& part, const Board& board) const {
-    return part.species.empty() || part.species == board.species;
+    return woodServes(part.species, board.species, request_.shop.ownSpecies);
   }
   std::vector<const Board*> wholeBoards(const Part& part) const {
     std::vector<const Board*> woods;

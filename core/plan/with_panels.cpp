@@ -97,7 +97,8 @@ class PanelPlanning {
       if (panel == request_.current->panels.end() || !board) continue;
       const int strips = static_cast<int>(panel->strips.size());
       for (const PartWay& way : ways_)
-        if (way.part == piece.part && way.strips == strips && way.species == board->species) {
+        if (way.part == piece.part && way.strips == strips &&
+            way.species == woodKey(board->species, request_.shop.ownSpecies)) {
           piece.part = way.strip.id;
           piece.kind = PieceKind::part;
           piece.copy = (piece.copy - 1) * strips + piece.strip;

@@ -3,6 +3,8 @@
 #include "core/storage/file_format.h"
 #include "core/storage/json_forms.h"
 #include "core/storage/json_reader.h"
+#include "core/storage/json_species.h"
+#include "core/trade/moisture.h"
 
 namespace rackside {
 namespace {
@@ -34,6 +36,8 @@ constexpr std::array kFields = {
     Field{"snipe_mm", &Shop::snipeMm},
     Field{"shortest_safe_mm", &Shop::shortestSafeMm},
     Field{"narrowest_safe_mm", &Shop::narrowestSafeMm},
+    Field{"leg_allowance_mm", &Shop::legAllowanceMm},
+    Field{"curved_allowance_mm", &Shop::curvedAllowanceMm},
     Field{"glue_line_allowance_mm", &Shop::glueLineAllowanceMm},
     Field{"useful_offcut_length_mm", &Shop::usefulOffcutLengthMm},
     Field{"useful_offcut_width_mm", &Shop::usefulOffcutWidthMm},
@@ -44,6 +48,44 @@ constexpr std::array kFields = {
     Field{"wide_part_mm", &Shop::widePartMm},
     Field{"shop_moisture_percent", &Shop::shopMoisturePercent},
 };
+
+struct AirField {
+  const char* key;
+  std::optional<Air> Shop::*value;
+};
+constexpr std::array kAir = {
+    AirField{"shop", &Shop::shopAir},
+    AirField{"home_dry", &Shop::homeDryAir},
+    AirField{"home_humid", &Shop::homeHumidAir},
+};
+
+void writeAir(const Shop& shop, nlohmann::json& j) {
+  for (const AirField& f : kAir)
+    if (const std::optional<Air>& air = shop.*f.value)
+      j["air"][f.key] = {{"celsius", air->celsius}, {"humidity_percent", air->humidityPercent}};
+}
+
+void readAir(JsonReader& r, Shop& shop) {
+  for (const AirField& f : kAir) {
+    if (!r.has(f.key)) continue;
+    JsonReader& one = r.object(f.key);
+    const Air air{one.number("celsius"), one.number("humidity_percent")};
+    if (one.failed()) return;
+    if (const auto moisture = equilibriumMoisturePercent(air); !moisture)
+      r.fail(f.key, "air that wood lies in: " + moisture.error().message);
+    shop.*f.value = air;
+  }
+}
+
+void readCorrections(JsonReader& r, Shop& shop) {
+  for (JsonReader& one : r.list("meter_corrections")) {
+    const std::string wood = one.text("species");
+    const double points = one.number("points");
+    if (wood.empty()) one.fail("species", "the wood that the meter's table names");
+    if (!(std::abs(points) <= 15)) one.fail("points", "from -15 to 15");
+    shop.meterCorrections[woodKey(wood, shop.ownSpecies)] = points;
+  }
+}
 
 void readClearances(JsonReader& r, Shop& shop) {
   for (const MarkKind kind : allMarkKinds()) {
@@ -69,6 +111,10 @@ nlohmann::json toJson(const Shop& shop) {
   j["show"] = {{"system", nameIn(kSystems, shop.show.system)},
                {"decimals", shop.show.decimals},
                {"denominator", shop.show.denominator}};
+  writeAir(shop, j);
+  for (const auto& [wood, points] : shop.meterCorrections)
+    j["meter_corrections"].push_back({{"species", wood}, {"points", points}});
+  for (const Species& species : shop.ownSpecies) j["own_species"].push_back(toJson(species));
   addExtra(j, *shop.extra);
   return j;
 }
@@ -84,6 +130,12 @@ Result<Shop> shopFromJson(const nlohmann::json& j) {
   for (const Field& f : kFields) shop.*f.value = r.number(f.key, shop.*f.value);
   if (r.has("clearance_mm")) readClearances(r.object("clearance_mm"), shop);
   if (r.has("show")) readStyle(r.object("show"), shop.show);
+  if (r.has("air")) readAir(r.object("air"), shop);
+  for (JsonReader& species : r.list("own_species")) shop.ownSpecies.push_back(readSpecies(species));
+  readCorrections(r, shop);
+  // The shop's air tells its moisture where no figure stands.
+  if (fault.empty() && shop.shopAir && !r.has("shop_moisture_percent"))
+    shop.shopMoisturePercent = *equilibriumMoisturePercent(*shop.shopAir);
   shop.extra = r.extra();
   if (!fault.empty()) return Error{fault};
   if (const Status sound = validate(shop); !sound) return sound.error();

@@ -2,9 +2,9 @@
 #include "vision/wood/face_colour.h"
 
 #include <algorithm>
-#include <map>
 #include <opencv2/imgproc.hpp>
 
+#include "core/wood/species.h"
 #include "vision/wood/grain_tensor.h"
 
 namespace rackside {
@@ -16,10 +16,19 @@ constexpr float kLeastShare = 0.3F;  // of wood in a cell that is judged
 }  // namespace
 
 double plainWarmth(const std::string& species) {
-  static const std::map<std::string, double> known{
-      {"cherry", 0.70}, {"walnut", 0.62}, {"maple", 0.36}, {"ash", 0.42}, {"oak", 0.52}};
-  for (const auto& [word, warmth] : known)
-    if (species.find(word) != std::string::npos) return warmth;
+  const Species* wood = speciesNamed(species);
+  switch (wood ? wood->traits.colour : WoodColour::pale) {
+    case WoodColour::pale:
+      return 0.36;
+    case WoodColour::straw:
+      return 0.42;
+    case WoodColour::tan:
+      return 0.52;
+    case WoodColour::brown:
+      return 0.62;
+    case WoodColour::reddish:
+      return 0.70;
+  }
   return 0.36;
 }
 

@@ -11,7 +11,8 @@ namespace rackside {
 void readColour(const FaceRaster& raster, const std::string& species, FigureMaps& maps);
 
 // Warmth, ln(red / blue) of sRGB values, that the freshly planed heartwood of a species shows by
-// daylight; judged by eye from boards and pictures, no source. The least of them for other species.
+// daylight, by its colour class; judged by eye from boards and pictures, no source. The least of
+// them for woods that nobody knows.
 double plainWarmth(const std::string& species);
 
 }  // namespace rackside

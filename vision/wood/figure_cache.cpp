@@ -16,7 +16,7 @@ namespace {
 namespace fs = std::filesystem;
 
 // Raised whenever the maps mean something else; older files are then read anew.
-constexpr const char* kReading = "rackside figure 6";
+constexpr const char* kReading = "rackside figure 7";
 
 class Writer {
  public:

@@ -6,6 +6,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "core/geometry/polygon.h"
+#include "core/wood/species.h"
 
 namespace rackside {
 namespace {
@@ -211,9 +212,8 @@ std::vector<Point> lineOf(const std::vector<int>& band, bool low, const FaceRast
 }  // namespace
 
 bool sapwoodIsFaint(const std::string& species) {
-  for (const char* faint : {"maple", "ash", "birch", "beech"})
-    if (species.find(faint) != std::string::npos) return true;
-  return false;
+  const Species* wood = speciesNamed(species);
+  return wood && wood->traits.faintSapwood;
 }
 
 void readSapwood(const FaceRaster& raster, const LightField& light, const std::string& species,

@@ -251,3 +251,38 @@ TEST_CASE("broken JSON is placed by line and column, and what JSON cannot hold i
   CHECK_FALSE(jsonText({{"a", NAN}}).ok());
   CHECK_FALSE(jsonText({{"a", "\xff\xfe"}}).ok());
 }
+
+TEST_CASE("a shop's own woods, air and meter go out and come back") {
+  Shop shop;
+  Species bubinga;
+  bubinga.name = "bubinga";
+  bubinga.alsoCalled = {"kevazingo"};
+  bubinga.shrinkage.tangential = Figure{8.4, Provenance::shop};
+  bubinga.shrinkage.radial = Figure{5.8, Provenance::shop};
+  bubinga.specificGravity12 = Figure{0.8, Provenance::shop};
+  shop.ownSpecies = {bubinga};
+  shop.homeDryAir = Air{21, 30};
+  shop.homeHumidAir = Air{25, 60};
+  shop.meterCorrections["bubinga"] = 1.5;
+  const nlohmann::json j = toJson(shop);
+  CHECK(schemaFaults(schemaNamed("shop"), j).empty());
+  const auto back = shopFromJson(j);
+  REQUIRE(back.ok());
+  CHECK(toJson(*back) == j);
+  const Species* wood = speciesNamed("Kevazingo", back->ownSpecies);
+  REQUIRE(wood != nullptr);
+  CHECK(changeOf(*wood).tangential->value == Approx(8.4 / 3000 / (1 - 8.4 / 150)));
+  CHECK(wood->specificGravity12->from == Provenance::shop);
+  // The shop's air tells its moisture where no figure does: 70 °F and 50 % are 9.2 (Table 4-2).
+  nlohmann::json air = toJson(Shop{});
+  air.erase("shop_moisture_percent");
+  air["air"]["shop"] = {{"celsius", 21.11}, {"humidity_percent", 50}};
+  REQUIRE(shopFromJson(air).ok());
+  CHECK(std::abs(shopFromJson(air)->shopMoisturePercent - 9.2) <= 0.07);
+  air["air"]["shop"]["humidity_percent"] = 150;
+  CHECK_FALSE(shopFromJson(air).ok());
+  nlohmann::json wrong = j;
+  wrong["own_species"][0]["specific_gravity_12"] = 80;
+  REQUIRE_FALSE(shopFromJson(wrong).ok());
+  CHECK(shopFromJson(wrong).error().message.find("specific_gravity_12") != std::string::npos);
+}

@@ -75,6 +75,11 @@ void Validator::addObjectRules(std::map<std::string, Rule>& all) {
       for (const auto& [key, schema] : rule.items())
         if (value.contains(key)) v.check(schema, value[key], at + "/" + key);
   };
+  all["additionalProperties"] = [](Validator& v, const Json& rule, const Json& value,
+                                   const std::string& at) {
+    if (value.is_object())
+      for (const auto& [key, member] : value.items()) v.check(rule, member, at + "/" + key);
+  };
   all["items"] = [](Validator& v, const Json& rule, const Json& value, const std::string& at) {
     if (value.is_array())
       for (size_t i = 0; i < value.size(); ++i)

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "core/geometry/polygon.h"
+#include "core/wood/species.h"
 
 namespace rackside {
 namespace {
@@ -18,12 +19,10 @@ constexpr double kLineStepMm = 8;
 constexpr double kThreadMm = 3, kEndThreadMm = 6, kShortPithMm = 70;
 constexpr double kTwinLineMm = 6;  // besides the registration, between a check's two lines
 
+// Dark pockets are gum or pitch rather than bark; so they are taken while no wood is named.
 bool softOrGummy(const std::string& species) {
-  static const char* const words[] = {"pine",  "spruce", "fir",     "larch",
-                                      "cedar", "cherry", "softwood"};
-  return species.empty() || std::any_of(std::begin(words), std::end(words), [&](const char* w) {
-           return species.find(w) != std::string::npos;
-         });
+  const Species* wood = speciesNamed(species);
+  return species.empty() || (wood && wood->traits.gumOrPitch);
 }
 
 bool touchesEnd(const MarkShape& shape, const Board& board) {

@@ -122,14 +122,14 @@ void lay(const Panel& seen, const std::vector<Piece*>& pieces, PlannedPanel& pan
 }  // namespace
 
 BoardTones boardTones(const std::vector<Board>& boards, const std::vector<Part>& parts,
-                      const FigureSource& figures) {
+                      const FigureSource& figures, const std::vector<Species>& own) {
   BoardTones tones;
   for (const Board& board : boards) {
     const auto serves = [&](const Part& part) {
-      return part.glueUp.allowed && (part.species.empty() || part.species == board.species);
+      return part.glueUp.allowed && woodServes(part.species, board.species, own);
     };
     const Face face = board.newestPicture(Face::A) ? Face::A : Face::B;
-    if (board.setApart || board.cutUp || !board.newestPicture(face) ||
+    if (board.isSpokenFor() || board.cutUp || !board.newestPicture(face) ||
         std::none_of(parts.begin(), parts.end(), serves))
       continue;
     const auto maps = figures(board, face);

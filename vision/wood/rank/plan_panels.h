@@ -14,7 +14,7 @@ namespace rackside {
 // strips of several boards are matched (core/plan/panel_strips.h). Faces that cannot be read are
 // left out; nothing fails.
 BoardTones boardTones(const std::vector<Board>& boards, const std::vector<Part>& parts,
-                      const FigureSource& figures);
+                      const FigureSource& figures, const std::vector<Species>& own = {});
 
 // Each panel whose strips are not sawn yet and whose faces can be read: order and flips by the
 // seams that show least, sapwood kept to the panel's outer edges; the strips are numbered anew. The

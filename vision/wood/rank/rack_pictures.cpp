@@ -26,7 +26,7 @@ void RackPictures::readLooks(PlanRequest& request, RunControl& control) const {
   if (remark_)
     for (const std::string& remark : looks.remarks) remark_(remark);
   request.worth = std::move(looks.worth);
-  request.tones = boardTones(request.boards, request.parts, figures);
+  request.tones = boardTones(request.boards, request.parts, figures, request.shop.ownSpecies);
 }
 
 void RackPictures::orderPanels(const std::vector<Board>& boards, Plan& plan) const {
