@@ -109,47 +109,17 @@ void fillPattern(QPainter& painter, const QPainterPath& path, Pattern pattern) {
 }
 
 Pattern patternOf(const Mark& mark) {
-  switch (mark.kind) {
-    case MarkKind::knot:
-      return mark.soundness == Soundness::sound ? Pattern::rising : Pattern::crossed;
-    case MarkKind::check:
-    case MarkKind::split:
-    case MarkKind::shake:
-      return Pattern::solid;  // drawn as the cracks they are; the word tells
-    case MarkKind::metal:
-      return Pattern::bars;
-    case MarkKind::honeycomb:
-      return Pattern::grid;
-    case MarkKind::avoid:
-      return Pattern::crossedWide;
-    case MarkKind::sapwood:
-      return Pattern::dots;
-    case MarkKind::wane:
-      return Pattern::dashes;
-    case MarkKind::pith:
-      return Pattern::solid;
-    case MarkKind::barkPocket:
-      return Pattern::denseDots;
-    case MarkKind::stain:
-      return Pattern::uprights;
-    case MarkKind::gum:
-      return Pattern::rings;
-    case MarkKind::wormHoles:
-      return Pattern::blots;
-    case MarkKind::holeToFill:
-      return Pattern::pluses;
-    case MarkKind::favour:
-      return Pattern::ticks;
-  }
-  return Pattern::crossed;
+  const MarkTraits& traits = traitsOf(mark.kind);
+  return mark.soundness == Soundness::sound ? traits.hatchWhenSound : traits.hatch;
 }
 
 QString wordFor(const Mark& mark) {
   QString word = QString::fromUtf8(name(mark.kind).data(), qsizetype(name(mark.kind).size()));
   word.replace('-', ' ');
-  if (mark.kind == MarkKind::knot && mark.soundness == Soundness::sound) word = "sound " + word;
-  if (mark.kind == MarkKind::knot && mark.soundness == Soundness::loose) word = "loose " + word;
-  if (mark.kind == MarkKind::wormHoles) word = (mark.live ? "live " : "old ") + word;
+  const Judged judged = traitsOf(mark.kind).judged;
+  if (judged == Judged::soundnessAndLife) return (mark.live ? "live " : "old ") + word;
+  if (mark.soundness == Soundness::sound) word = "sound " + word;
+  if (mark.soundness == Soundness::loose) word = "loose " + word;
   return word;
 }
 

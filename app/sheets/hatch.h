@@ -5,27 +5,11 @@
 #include <QPainter>
 #include <QPainterPath>
 
-#include "core/wood/mark.h"
+#include "core/wood/mark_traits.h"
 
 namespace rackside::sheets {
 
-enum class Pattern {
-  rising,
-  crossed,
-  crossedWide,
-  grid,
-  uprights,
-  dots,
-  denseDots,
-  blots,
-  rings,
-  pluses,
-  dashes,
-  bars,
-  solid,
-  ticks,
-  wide
-};
+using Pattern = Hatch;
 
 // Fills the path (mm on paper) with the pattern in black over a thin white ground.
 void fillPattern(QPainter& painter, const QPainterPath& path, Pattern pattern);

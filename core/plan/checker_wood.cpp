@@ -5,6 +5,7 @@
 #include <cstdio>
 
 #include "core/plan/checker_geometry.h"
+#include "core/plan/checker_kinds.h"
 #include "core/plan/checker_rules.h"
 #include "core/wood/clear_area.h"
 
@@ -25,12 +26,8 @@ double marginOf(const OutlineVertex& a, const OutlineVertex& b) {
   return a.state == EdgeState::unsure ? std::max(2 * u95, 3.0) : u95;
 }
 
-bool runsOnUnseen(MarkKind k) {
-  return k == MarkKind::check || k == MarkKind::split || k == MarkKind::shake;
-}
 bool spoilsBody(const Mark& m) {
-  return m.kind == MarkKind::split || m.kind == MarkKind::shake || m.kind == MarkKind::honeycomb ||
-         m.kind == MarkKind::metal || m.kind == MarkKind::avoid || m.live;
+  return ruleOf(m.kind).spoilsBody || m.live;
 }
 bool right(const Board& board, const Mark& m) {
   return m.through || (m.depthMm && board.thicknessMm > 0 && *m.depthMm >= board.thicknessMm);
@@ -53,7 +50,7 @@ std::vector<Point> withLongerEnds(std::vector<Point> line, double byMm) {
 // How much nearer than it may a convex shape lies to one drawn mark; ≤ 0 is legal.
 double tooNear(const Polygon& convex, const MarkShape& shape, MarkKind kind, double clearance,
                double extra) {
-  const bool along = runsOnUnseen(kind);
+  const bool along = ruleOf(kind).runsOn;
   const double across = (along ? std::min(3.0, clearance) : clearance) + extra;
   if (const Stroke* stroke = std::get_if<Stroke>(&shape)) {
     const double reach = across + std::max(stroke->widthMm, 0.0) / 2;
@@ -107,7 +104,7 @@ void clearOnFace(const Scene& s, Face face, const Report& report) {
     for (const Mark& mark : board.marks) {
       const auto& pieces = s.piecesOf.at(blank.id);
       const bool allMayHoldIt = std::all_of(pieces.begin(), pieces.end(), [&](const Piece* p) {
-        return mayHold(allowed(s.partOf(*p), *p, face), mark);
+        return holds(allowed(s.partOf(*p), *p, face), mark);
       });
       if (!counts(mark) || allMayHoldIt) continue;
       if (gone(board, mark, face, leastTakeOff(board, blank, s.request.shop))) continue;
@@ -187,7 +184,7 @@ void ruleMetal(const Scene& s, const Report& report) {
     const Point right = (cut.kerfMm / length) * Point{d.y, -d.x};
     const Polygon band{cut.line.from + right, cut.line.to + right, cut.line.to, cut.line.from};
     for (const Mark& mark : board.marks)
-      if (mark.kind == MarkKind::metal && counts(mark) &&
+      if (ruleOf(mark.kind).stopsTheSaw && counts(mark) &&
           tooNearOnFace(board, mark, Face::A, band, s.request.shop) > kCurveMm)
         report(nameOf(s, cut) + " would meet metal");
   }
@@ -198,7 +195,7 @@ void ruleBoardUse(const Scene& s, const Report& report) {
     const Board& board = *s.boards.at(cut.board);
     if (cut.made) continue;
     if (board.cutUp) report(nameOf(s, cut) + " is in a board that has been cut up");
-    if (board.setApart) report(nameOf(s, cut) + " is in a board that is set apart");
+    if (board.isSpokenFor()) report(nameOf(s, cut) + " is in a board that is " + stateWords(board));
     for (const BoardId& id : s.request.forbidden)
       if (id == cut.board) report(nameOf(s, cut) + " is in a board that may not be touched");
   }

@@ -55,11 +55,6 @@ double hollowVolumeMm3(FillProfile profile, double areaMm2, double depthMm, doub
   return areaMm2 * depthMm * (volumeShare(profile, bottom) - volumeShare(profile, top));
 }
 
-FillProfile usualProfile(MarkKind kind) {
-  if (kind == MarkKind::check || kind == MarkKind::split) return FillProfile::wedge;
-  return kind == MarkKind::barkPocket ? FillProfile::straight : FillProfile::bowl;
-}
-
 std::optional<FillProfile> saidProfile(const Mark& mark) {
   const auto said = mark.extra->find("profile");
   if (said == mark.extra->end() || !said->is_string()) return std::nullopt;

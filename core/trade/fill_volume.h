@@ -5,12 +5,10 @@
 #include <optional>
 #include <string_view>
 
-#include "core/wood/mark.h"
+#include "core/wood/mark_traits.h"
 
 namespace rackside {
 
-// How a hollow narrows downwards: half an ellipsoid, upright walls, a trench with a pointed bottom.
-enum class FillProfile { bowl, straight, wedge };
 std::string_view name(FillProfile profile);
 std::optional<FillProfile> fillProfileFromName(std::string_view name);
 
@@ -23,9 +21,6 @@ double areaShareAt(FillProfile profile, double depthShare);
 double hollowVolumeMm3(FillProfile profile, double areaMm2, double depthMm, double topMm,
                        double bottomMm);
 
-// A check or split is a wedge, a bark pocket has upright walls, any other hole is a bowl (common
-// practice, no source).
-FillProfile usualProfile(MarkKind kind);
 // What the maker said of it: the key "profile" of the mark; empty when that is no profile's name.
 std::optional<FillProfile> saidProfile(const Mark& mark);
 

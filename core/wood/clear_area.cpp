@@ -3,27 +3,16 @@
 
 #include <algorithm>
 
+#include "core/wood/mark_traits.h"
+
 namespace rackside {
 namespace {
 
 // The end of a hand-drawn line wavers: its direction is taken over this length.
 constexpr double kTipDirectionMm = 10;
 
-bool runsAlongGrain(MarkKind kind) {
-  return kind == MarkKind::check || kind == MarkKind::split || kind == MarkKind::shake;
-}
-
 bool spoilsTheBody(const Mark& m) {
-  switch (m.kind) {
-    case MarkKind::split:
-    case MarkKind::shake:
-    case MarkKind::honeycomb:
-    case MarkKind::metal:
-    case MarkKind::avoid:
-      return true;
-    default:
-      return m.live;
-  }
+  return traitsOf(m.kind).through || m.live;
 }
 
 bool goesThrough(const Board& board, const Mark& m) {
@@ -72,7 +61,7 @@ Polygons runOn(const Polygons& ps, double alongMm, double acrossMm) {
 
 Polygons grown(const MarkShape& shape, MarkKind kind, double clearanceMm, double extraMm) {
   const Stroke* stroke = std::get_if<Stroke>(&shape);
-  if (runsAlongGrain(kind)) {
+  if (traitsOf(kind).form == MarkForm::line) {
     const double across = std::min(kAcrossGrainMm, clearanceMm) + extraMm;
     if (stroke) return runOn(*stroke, clearanceMm + extraMm, across);
     return runOn(polygonsOf(shape), clearanceMm + extraMm, across);
@@ -85,30 +74,30 @@ Polygons grown(const MarkShape& shape, MarkKind kind, double clearanceMm, double
 }  // namespace
 
 bool counts(const Mark& mark) {
-  return mark.confirmed && mark.kind != MarkKind::favour;
+  return mark.confirmed && traitsOf(mark.kind).held != HeldBy::anything;
 }
 
 bool mayHold(const FaceAllows& allows, const Mark& mark) {
   if (mark.live) return false;
-  switch (mark.kind) {
-    case MarkKind::favour:
+  switch (traitsOf(mark.kind).held) {
+    case HeldBy::anything:
       return true;
-    case MarkKind::knot:
+    case HeldBy::soundKnots:
       return allows.soundKnots && mark.soundness == Soundness::sound;
-    case MarkKind::sapwood:
+    case HeldBy::sapwood:
       return allows.sapwood != SapwoodRule::no;
-    case MarkKind::stain:
+    case HeldBy::stain:
       return allows.stain;
-    case MarkKind::holeToFill:
-    case MarkKind::barkPocket:
+    case HeldBy::filled:
       return allows.filledHoles;
-    case MarkKind::wormHoles:
+    case HeldBy::filledIfSound:
       return allows.filledHoles && mark.soundness == Soundness::sound;
-    case MarkKind::check:
+    case HeldBy::filledIfShallow:
       return allows.filledHoles && mark.depthMm.has_value() && !mark.through;
-    default:
+    case HeldBy::nothing:
       return false;
   }
+  return false;
 }
 
 bool reaches(const Board& board, const Mark& mark, Face face) {
@@ -145,7 +134,7 @@ Polygons forbidden(const Board& board, Face face, const FaceAllows& allows, cons
 Polygons barredToCuts(const Board& board, const Shop& shop) {
   Polygons all;
   for (const Mark& mark : board.marks)
-    if (mark.kind == MarkKind::metal && counts(mark))
+    if (traitsOf(mark.kind).barsCuts && counts(mark))
       for (Polygon& p : reachOf(board, mark, Face::A, shop)) all.push_back(std::move(p));
   return unite(all, {});
 }

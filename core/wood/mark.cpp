@@ -2,18 +2,15 @@
 #include "core/wood/mark.h"
 
 #include <algorithm>
-#include <array>
 
 #include "core/base/name_table.h"
 #include "core/geometry/polygon.h"
+#include "core/wood/mark_traits.h"
 
 namespace rackside {
 namespace {
 
 constexpr double kCurveToleranceMm = 0.2;
-constexpr std::array<std::string_view, 16> kKindNames = {
-    "knot",        "check", "split",      "shake", "honeycomb", "sapwood",      "wane",   "pith",
-    "bark-pocket", "gum",   "worm-holes", "metal", "stain",     "hole-to-fill", "favour", "avoid"};
 
 bool finite(Point p) {
   return std::isfinite(p.x) && std::isfinite(p.y);
@@ -44,9 +41,9 @@ std::string faultOfFields(const Mark& m) {
     return "its depth must be more than 0 mm";
   if (m.depthMm && m.through) return "it has a depth and goes through; keep one of the two";
   if (!(m.confidence >= 0 && m.confidence <= 1)) return "its confidence must be from 0 to 1";
-  if (m.live && m.kind != MarkKind::wormHoles) return "only worm holes can be live";
-  if (m.soundness != Soundness::unknown && m.kind != MarkKind::knot &&
-      m.kind != MarkKind::wormHoles)
+  const Judged judged = traitsOf(m.kind).judged;
+  if (m.live && judged != Judged::soundnessAndLife) return "only worm holes can be live";
+  if (m.soundness != Soundness::unknown && judged == Judged::no)
     return "only knots and worm holes can be sound or loose";
   return {};
 }
@@ -56,17 +53,19 @@ std::string faultOfFields(const Mark& m) {
 const std::vector<MarkKind>& allMarkKinds() {
   static const std::vector<MarkKind> kinds = [] {
     std::vector<MarkKind> all;
-    for (size_t i = 0; i < kKindNames.size(); ++i) all.push_back(static_cast<MarkKind>(i));
+    for (const MarkTraits& traits : allMarkTraits()) all.push_back(traits.kind);
     return all;
   }();
   return kinds;
 }
 
 std::string_view name(MarkKind kind) {
-  return nameIn(kKindNames, kind);
+  return traitsOf(kind).name;
 }
 std::optional<MarkKind> markKindFromName(std::string_view name) {
-  return valueIn<MarkKind>(kKindNames, name);
+  for (const MarkTraits& traits : allMarkTraits())
+    if (sameName(traits.name, name)) return traits.kind;
+  return std::nullopt;
 }
 
 Polygons polygonsOf(const MarkShape& shape) {

@@ -20,24 +20,12 @@ inline Face otherFace(Face f) {
   return f == Face::A ? Face::B : Face::A;
 }
 
+// The kinds stand in mark_kinds.inc, with all that follows from each (MarkTraits, mark_traits.h).
+#define RACKSIDE_MARK_KIND(id, ...) id,
 enum class MarkKind {
-  knot,
-  check,
-  split,
-  shake,
-  honeycomb,
-  sapwood,
-  wane,
-  pith,
-  barkPocket,
-  gum,
-  wormHoles,
-  metal,  // bars every cut through it, not only parts over it
-  stain,
-  holeToFill,
-  favour,
-  avoid,
+#include "core/wood/mark_kinds.inc"
 };
+#undef RACKSIDE_MARK_KIND
 const std::vector<MarkKind>& allMarkKinds();
 std::string_view name(MarkKind kind);  // as stored and typed: "knot", "hole-to-fill", …
 std::optional<MarkKind> markKindFromName(std::string_view name);
@@ -57,7 +45,7 @@ struct Mark {
   std::optional<double> depthMm;  // from `depthFrom`, when it does not
   Face depthFrom = Face::A;
   Soundness soundness = Soundness::unknown;
-  bool live = false;  // worm holes with living insects: the board is set apart
+  bool live = false;  // worm holes with living insects: the board is set aside
   MarkAuthor author = MarkAuthor::maker;
   double confidence = 1.0;  // 0..1; a maker's own mark is 1
   bool confirmed = true;    // a proposal counts only once the maker has taken it

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/geometry/polygon.h"
+#include "core/wood/mark_traits.h"
 
 namespace rackside {
 namespace {
@@ -13,45 +14,27 @@ constexpr double kLeastWidthMm =
 constexpr double kLineShare = 0.3;  // of the shorter line
 constexpr double kAreaShare = 0.15;  // of both together
 
-enum class Sort { round, line, sapwood, wane, favour };
-
-Sort sortOf(MarkKind kind) {
-  switch (kind) {
-    case MarkKind::check:
-    case MarkKind::split:
-    case MarkKind::shake:
-      return Sort::line;
-    case MarkKind::sapwood:
-      return Sort::sapwood;
-    case MarkKind::wane:
-      return Sort::wane;
-    case MarkKind::favour:
-      return Sort::favour;
-    default:
-      return Sort::round;
-  }
-}
-
 Polygons bodyOf(const MarkShape& shape) {
   if (const auto* s = std::get_if<Stroke>(&shape))
     return strokePolygons({s->points, std::max(s->widthMm, kLeastWidthMm)});
   return polygonsOf(shape);
 }
 
-bool covers(const MarkShape& a, const MarkShape& b, Sort sort) {
+bool covers(const MarkShape& a, const MarkShape& b, Likeness likeness) {
   const Polygons pa = bodyOf(a), pb = bodyOf(b);
   const double areaA = area(pa), areaB = area(pb), both = area(intersect(pa, pb));
-  return sort == Sort::line ? both > kLineShare * std::min(areaA, areaB)
-                            : both > kAreaShare * (areaA + areaB - both);
+  return likeness == Likeness::line ? both > kLineShare * std::min(areaA, areaB)
+                                    : both > kAreaShare * (areaA + areaB - both);
 }
 
 }  // namespace
 
 bool sameThing(const Mark& a, const Mark& b) {
-  const Sort sort = sortOf(a.kind);
-  if (sort != sortOf(b.kind)) return false;
+  const Likeness likeness = traitsOf(a.kind).likeness;
+  if (likeness != traitsOf(b.kind).likeness) return false;
+  if (likeness == Likeness::sameKind && a.kind != b.kind) return false;
   for (const Face f : {Face::A, Face::B})
-    if (a.on(f) && b.on(f) && covers(*a.on(f), *b.on(f), sort)) return true;
+    if (a.on(f) && b.on(f) && covers(*a.on(f), *b.on(f), likeness)) return true;
   return false;
 }
 

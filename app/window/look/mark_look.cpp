@@ -3,55 +3,74 @@
 
 #include <QPainter>
 #include <QPixmap>
-#include <array>
 #include <stdexcept>
+#include <vector>
+
+#include "core/wood/mark_traits.h"
 
 namespace rackside {
 
 namespace {
 
-const std::array<MarkLook, 16>& table() {
-  using K = MarkKind;
-  static const QColor red(0xE2, 0x4B, 0x3B), blue(0x2D, 0x7F, 0xD6), violet(0x8E, 0x5B, 0xC9),
-      green(0x2F, 0x9E, 0x58), yellow(0xE8, 0xC1, 0x2E), teal(0x17, 0xA2, 0xA0),
-      pink(0xD6, 0x4B, 0x94), steel(0x5A, 0x6B, 0x7A);
-  static const std::array<MarkLook, 16> looks{{
-      {K::knot, "Knot", "K", red, Qt::FDiagPattern, Qt::SolidLine,
-       "Grain turned aside round a branch"},
-      {K::check, "Check", "C", blue, Qt::Dense6Pattern, Qt::SolidLine,
-       "A crack along the grain that does not go through"},
-      {K::split, "Split", "S", blue, Qt::SolidPattern, Qt::SolidLine, "A crack from face to face"},
-      {K::shake, "Shake", "Sh", blue, Qt::HorPattern, Qt::DashLine, "Parted along a growth ring"},
-      {K::honeycomb, "Honeycomb", "H", blue, Qt::CrossPattern, Qt::DashLine,
-       "Cracks inside, from drying"},
-      {K::sapwood, "Sapwood", "Sa", yellow, Qt::BDiagPattern, Qt::DashLine, "The pale outer wood"},
-      {K::wane, "Wane", "W", yellow, Qt::VerPattern, Qt::DashDotLine, "Bark or a missing edge"},
-      {K::pith, "Pith", "P", pink, Qt::Dense5Pattern, Qt::SolidLine,
-       "The heart of the tree; it cracks"},
-      {K::barkPocket, "Bark pocket", "B", violet, Qt::DiagCrossPattern, Qt::SolidLine,
-       "Bark grown in"},
-      {K::gum, "Gum", "G", violet, Qt::Dense6Pattern, Qt::DotLine, "Gum or pitch in the wood"},
-      {K::wormHoles, "Worm holes", "Wo", red, Qt::Dense4Pattern, Qt::DotLine,
-       "Holes of insects, old or live"},
-      {K::metal, "Metal", "M", steel, Qt::VerPattern, Qt::SolidLine,
-       "A nail or wire: no cut may pass"},
-      {K::stain, "Stain", "St", teal, Qt::HorPattern, Qt::DotLine, "Discoloured wood"},
-      {K::holeToFill, "Hole to fill", "F", teal, Qt::CrossPattern, Qt::SolidLine,
-       "To be filled; say how deep"},
-      {K::favour, "Favour", "+", green, Qt::NoBrush, Qt::DashLine,
-       "A place you like: use it where it shows"},
-      {K::avoid, "Avoid", "×", pink, Qt::FDiagPattern, Qt::DashDotLine,
-       "Keep every part off this place"},
-  }};
-  return looks;
+Qt::BrushStyle brushOf(ScreenFill fill) {
+  switch (fill) {
+    case ScreenFill::none:
+      return Qt::NoBrush;
+    case ScreenFill::solid:
+      return Qt::SolidPattern;
+    case ScreenFill::dots4:
+      return Qt::Dense4Pattern;
+    case ScreenFill::dots5:
+      return Qt::Dense5Pattern;
+    case ScreenFill::dots6:
+      return Qt::Dense6Pattern;
+    case ScreenFill::levelLines:
+      return Qt::HorPattern;
+    case ScreenFill::uprightLines:
+      return Qt::VerPattern;
+    case ScreenFill::grid:
+      return Qt::CrossPattern;
+    case ScreenFill::risingLines:
+      return Qt::BDiagPattern;
+    case ScreenFill::fallingLines:
+      return Qt::FDiagPattern;
+    case ScreenFill::crossedLines:
+      return Qt::DiagCrossPattern;
+  }
+  throw std::logic_error("a pattern that is none");
+}
+
+Qt::PenStyle penOf(ScreenLine line) {
+  switch (line) {
+    case ScreenLine::solid:
+      return Qt::SolidLine;
+    case ScreenLine::dash:
+      return Qt::DashLine;
+    case ScreenLine::dot:
+      return Qt::DotLine;
+    case ScreenLine::dashDot:
+      return Qt::DashDotLine;
+  }
+  throw std::logic_error("a line that is none");
+}
+
+MarkLook lookOf(const MarkTraits& t) {
+  const auto text = [](std::string_view s) {
+    return QString::fromUtf8(s.data(), static_cast<qsizetype>(s.size()));
+  };
+  return {t.kind,          text(t.label), text(t.letters), QColor::fromRgb(t.rgb),
+          brushOf(t.fill), penOf(t.line), text(t.meaning)};
 }
 
 }  // namespace
 
 const MarkLook& markLook(MarkKind kind) {
-  for (const MarkLook& look : table())
-    if (look.kind == kind) return look;
-  throw std::logic_error("markLook: a kind without a look");
+  static const std::vector<MarkLook> looks = [] {
+    std::vector<MarkLook> all;
+    for (const MarkTraits& traits : allMarkTraits()) all.push_back(lookOf(traits));
+    return all;
+  }();
+  return looks.at(static_cast<size_t>(kind));
 }
 
 QIcon markSwatch(MarkKind kind, int side) {
@@ -76,7 +95,7 @@ QIcon markSwatch(MarkKind kind, int side) {
 }
 
 QString soundnessLabel(MarkKind kind, Soundness soundness) {
-  const bool worms = kind == MarkKind::wormHoles;
+  const bool worms = traitsOf(kind).judged == Judged::soundnessAndLife;
   switch (soundness) {
     case Soundness::sound:
       return worms ? QStringLiteral("old") : QStringLiteral("sound");

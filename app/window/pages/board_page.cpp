@@ -13,6 +13,7 @@
 #include "app/window/pages/flow_layout.h"
 #include "app/window/panels/board_panel.h"
 #include "app/window/panels/mark_panel.h"
+#include "core/wood/mark_traits.h"
 
 namespace rackside {
 
@@ -186,9 +187,9 @@ void BoardPage::setKind(MarkKind kind) {
   // A kind is chosen in order to draw it: its usual form comes to hand.
   if (view_.tool() != &select_ && view_.tool() != &measure_) return;
   if (isVisible())
-    take(kind == MarkKind::check || kind == MarkKind::split || kind == MarkKind::shake ? &line_
-         : kind == MarkKind::knot || kind == MarkKind::holeToFill                      ? &round_
-                                                                                       : &area_);
+    take(traitsOf(kind).form == MarkForm::line    ? &line_
+         : traitsOf(kind).form == MarkForm::round ? &round_
+                                                  : &area_);
 }
 
 void BoardPage::buildLayerMenu() {

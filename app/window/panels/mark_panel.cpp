@@ -9,6 +9,7 @@
 #include "app/window/look/text.h"
 #include "core/document/edits.h"
 #include "core/geometry/polygon.h"
+#include "core/wood/mark_traits.h"
 
 namespace rackside {
 
@@ -95,9 +96,9 @@ void MarkPanel::connectFields() {
   connect(&kind_, &QComboBox::activated, this, [this] {
     change([this](Mark& m) {  // what the new kind does not know is let go of
       m.kind = static_cast<MarkKind>(kind_.currentData().toInt());
-      if (m.kind != MarkKind::knot && m.kind != MarkKind::wormHoles)
-        m.soundness = Soundness::unknown;
-      if (m.kind != MarkKind::wormHoles) m.live = false;
+      const Judged judged = traitsOf(m.kind).judged;
+      if (judged == Judged::no) m.soundness = Soundness::unknown;
+      if (judged != Judged::soundnessAndLife) m.live = false;
     });
   });
   connect(&soundness_, &QComboBox::activated, this,
@@ -212,7 +213,7 @@ void MarkPanel::showMark() {
   if (!mark) return;
   meaning_.setText(markLook(mark->kind).meaning);
   kind_.setCurrentIndex(kind_.findData(static_cast<int>(mark->kind)));
-  const bool judged = mark->kind == MarkKind::knot || mark->kind == MarkKind::wormHoles;
+  const bool judged = traitsOf(mark->kind).judged != Judged::no;
   soundness_.setVisible(judged);
   soundLabel_.setVisible(judged);
   soundness_.clear();
@@ -220,7 +221,7 @@ void MarkPanel::showMark() {
     soundness_.addItem(soundnessLabel(mark->kind, s));
   soundness_.setCurrentIndex(static_cast<int>(mark->soundness));
   through_.setChecked(mark->through);
-  live_.setVisible(mark->kind == MarkKind::wormHoles);
+  live_.setVisible(traitsOf(mark->kind).judged == Judged::soundnessAndLife);
   live_.setChecked(mark->live);
   depth_.setStyle(document_.lengths());
   depth_.setValue(mark->depthMm);
