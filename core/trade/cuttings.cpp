@@ -3,15 +3,12 @@
 
 #include <algorithm>
 #include <bit>
-#include <chrono>
 #include <queue>
 
 #include "core/trade/clear_boxes.h"
 
 namespace rackside {
 namespace {
-
-using Clock = std::chrono::steady_clock;
 
 GridRect overlap(const GridRect& a, const GridRect& b) {
   GridRect o{std::max(a.column0, b.column0), std::max(a.row0, b.row0),
@@ -34,10 +31,9 @@ class Search {
   CuttingResult run() {
     if (whole_.area() == 0 || options_.most < 1) return {};
     push(std::vector<GridRect>(static_cast<size_t>(options_.most), whole_));
-    const auto end = Clock::now() + std::chrono::duration<double>(options_.limitSeconds);
-    while (!open_.empty()) {
+    for (long long steps = 0; !open_.empty(); ++steps) {
       const long long bound = open_.top().bound;
-      if (bound <= best_.cells || decided(bound) || Clock::now() > end) {
+      if (bound <= best_.cells || decided(bound) || steps >= options_.limitSteps) {
         best_.bound = std::max(bound, best_.cells);
         return best_;
       }

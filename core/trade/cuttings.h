@@ -37,8 +37,8 @@ struct LeastCutting {
 struct CuttingSearch {
   std::vector<LeastCutting> least;  // a cutting has to reach one of them
   int most = 1;                     // cuttings, which do not overlap
-  long long enough = -1;  // cells that will do: the search ends once it knows; < 0: the most
-  double limitSeconds = 0.4;
+  long long enough = -1;        // cells that will do: the search ends once it knows; < 0: the most
+  long long limitSteps = 2000;  // boxes looked at: the same on every machine
 };
 
 struct CuttingResult {

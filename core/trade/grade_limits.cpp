@@ -2,8 +2,10 @@
 #include "core/trade/grade_limits.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "core/base/length.h"
+#include "core/trade/tally.h"
 #include "core/wood/clear_area.h"
 
 namespace rackside {
@@ -22,43 +24,52 @@ Rect boxOf(const Mark& mark, Face face) {
   return all;
 }
 
+constexpr double kFootIn = 12;
+
 struct Figures {
   double pithIn = 0;
   double splitsIn = 0;
   double waneNearIn = 0;  // along either edge
   double waneFarIn = 0;
-  double waneWidestIn = 0;
-  double largestHoleIn = 0;  // average of length and width, of knots and holes
+  double waneNearWidestIn = 0;
+  double waneFarWidestIn = 0;
+  double largestHoleIn = 0;  // average of length and width, of knots and holes past the first foot
 };
 
-Figures figuresOf(const Board& board, Face face) {
-  const Rect box = bounds(board.outline.polygon());
+// A knot or hole that lies within the first foot at an end is left to the first foot's own limit
+// (NHLA 2019 ¶60).
+bool withinFirstFoot(const Rect& b, const Rect& board) {
+  const double foot = kFootIn * kMmPerInch + kSameIn;
+  return b.x1 <= board.x0 + foot || b.x0 >= board.x1 - foot;
+}
+
+void addWane(const Rect& b, const Rect& board, Figures& f) {
+  const double lengthIn = b.width() / kMmPerInch, widthIn = b.height() / kMmPerInch;
+  const bool near = b.y0 + b.y1 < board.y0 + board.y1;
+  (near ? f.waneNearIn : f.waneFarIn) += lengthIn;
+  double& widest = near ? f.waneNearWidestIn : f.waneFarWidestIn;
+  widest = std::max(widest, widthIn);
+}
+
+Figures figuresOf(const GradedBoard& on, Face face) {
+  const Rect box = bounds(on.board.outline.polygon());
   Figures f;
-  for (const Mark& mark : board.marks) {
+  for (const Mark& mark : on.board.marks) {
     if (!counts(mark) || !mark.on(face)) continue;
     const Rect b = boxOf(mark, face);
     const double lengthIn = b.width() / kMmPerInch;
-    switch (mark.kind) {
-      case MarkKind::pith:
-        f.pithIn += lengthIn;
-        break;
-      case MarkKind::split:
-        f.splitsIn += lengthIn;
-        break;
-      case MarkKind::wane:
-        (b.y0 + b.y1 < box.y0 + box.y1 ? f.waneNearIn : f.waneFarIn) += lengthIn;
-        f.waneWidestIn = std::max(f.waneWidestIn, b.height() / kMmPerInch);
-        break;
-      case MarkKind::knot:
-      case MarkKind::holeToFill:
-      case MarkKind::wormHoles:
-        f.largestHoleIn = std::max(f.largestHoleIn, (b.width() + b.height()) / 2 / kMmPerInch);
-        break;
-      default:
-        break;
-    }
+    if (mark.kind == MarkKind::pith) f.pithIn += lengthIn;
+    if (mark.kind == MarkKind::split) f.splitsIn += lengthIn;
+    if (mark.kind == MarkKind::wane) addWane(b, box, f);
+    const bool knotOrHole = mark.kind == MarkKind::knot || mark.kind == MarkKind::holeToFill;
+    if (knotOrHole && spoilsClear(mark, on) && !withinFirstFoot(b, box))
+      f.largestHoleIn = std::max(f.largestHoleIn, averageDiameterIn(mark, face));
   }
   return f;
+}
+
+bool over(double value, double limit) {
+  return value > limit + kSameIn;
 }
 
 // Share of the wood in the foot at an end that is clear in `map`.
@@ -74,37 +85,71 @@ double shareClear(const GradeMap& map, bool leftEnd) {
   return wood > 0 ? static_cast<double>(clear) / wood : 0;
 }
 
-// hooddistribution.com (pith, splits); NHLA 2019 ¶57 (wane), ¶59 (first foot), ¶60 (knots, holes).
-std::string fasMissed(const Figures& f, double lengthIn, int sm) {
-  if (f.pithIn > sm) return "pith longer in inches than the surface measure";
-  if (f.splitsIn > std::max(2.0 * sm, 12.0)) return "splits longer than the grade allows";
-  if (std::max(f.waneNearIn, f.waneFarIn) > lengthIn / 2) return "wane over half an edge";
-  if (f.largestHoleIn > sm / 3.0) return "a knot or hole wider than a third of the surface measure";
+// hooddistribution.com (pith, splits, warp); NHLA 2019 ¶57 (wane), ¶60 (knots, holes).
+std::string fasMissed(const Figures& f, const GradedBoard& on) {
+  const double sm = on.surfaceMeasureFt2;
+  if (over(f.pithIn, sm)) return "pith longer in inches than the surface measure";
+  if (over(f.splitsIn, std::max(2 * sm, 12.0))) return "splits longer than the grade allows";
+  if (over(std::max(f.waneNearIn, f.waneFarIn), on.lengthIn / 2)) return "wane over half an edge";
+  if (over(f.largestHoleIn, sm / 3))
+    return "a knot or hole wider than a third of the surface measure";
+  if (!surfacesFlat(on)) return "too warped to surface two sides to standard thickness";
   return {};
+}
+
+int standardDefects(const GradedBoard& on, Face face) {
+  constexpr double kStandardDefectIn = 1.25;
+  double defects = 0;
+  for (const Mark& mark : on.board.marks) {
+    if (!counts(mark) || !mark.on(face) || !spoilsClear(mark, on)) continue;
+    if (mark.kind == MarkKind::wane || mark.kind == MarkKind::split)
+      continue;  // limits of their own
+    defects +=
+        std::max(1.0, std::ceil(averageDiameterIn(mark, face) / kStandardDefectIn - kSameIn));
+  }
+  return static_cast<int>(defects);
 }
 
 }  // namespace
 
-std::string limitMissed(Grade grade, const Board& board, Face face, const GradeMap& clear,
-                        const GradeMap& sound, int sm) {
-  const Figures f = figuresOf(board, face);
-  const double lengthIn = bounds(board.outline.polygon()).width() / kMmPerInch;
+bool surfacesFlat(const GradedBoard& on) {
+  const Board& b = on.board;
+  if (!(b.thicknessMm > 0)) return true;
+  const double lostMm = b.bowMm + b.cupMm + b.twistMm / 2;
+  return !over(surfacedThicknessIn(on.nominalIn), (b.thicknessMm - lostMm) / kMmPerInch);
+}
+
+std::string limitMissed(Grade grade, const GradedBoard& on, Face face, const GradeMap& clear,
+                        const GradeMap& sound) {
+  const Figures f = figuresOf(on, face);
   // NHLA 2019 ¶72.
-  if (grade == Grade::common1 && f.pithIn > lengthIn / 2) return "pith over half the length";
+  if (grade == Grade::common1 && over(f.pithIn, on.lengthIn / 2))
+    return "pith over half the length";
   if (grade != Grade::fas) return {};
-  if (std::string missed = fasMissed(f, lengthIn, sm); !missed.empty()) return missed;
+  if (std::string missed = fasMissed(f, on); !missed.empty()) return missed;
+  // ¶59: at least half of the first foot clear and a further quarter sound.
   for (const bool leftEnd : {true, false})
-    // At least half of it clear and a further quarter sound.
-    if (shareClear(clear, leftEnd) < 0.5 || shareClear(sound, leftEnd) < 0.75)
+    if (over(0.5, shareClear(clear, leftEnd)) || over(0.75, shareClear(sound, leftEnd)))
       return "the first foot at an end is not clear enough";
   return {};
 }
 
-bool waneFitsOneFace(const Board& board, Face face) {
-  const Figures f = figuresOf(board, face);
-  const Rect box = bounds(board.outline.polygon());
-  return f.waneWidestIn <= box.height() / kMmPerInch / 3 &&
-         std::max(f.waneNearIn, f.waneFarIn) <= box.width() / kMmPerInch / 2;
+bool waneFitsOneFace(const GradedBoard& on, Face face) {
+  const Figures f = figuresOf(on, face);
+  return !over(f.waneNearWidestIn + f.waneFarWidestIn, on.widthIn / 3) &&
+         !over(std::max(f.waneNearIn, f.waneFarIn), on.lengthIn / 2);
+}
+
+bool isGradedByDefectCount(const GradedBoard& on) {
+  return on.rule == GradingRule::walnut && on.lengthIn < 96 - kSameIn;
+}
+
+bool fasByDefectCount(const GradedBoard& on, Face face) {
+  const Figures f = figuresOf(on, face);
+  const int admitted = on.widthIn + kKilnDriedScantIn >= 8 - kSameIn ? 2 : 1;
+  return surfacesFlat(on) && !over(f.splitsIn, 6) &&
+         !over(std::max(f.waneNearIn, f.waneFarIn), on.lengthIn / 2) &&
+         standardDefects(on, face) <= admitted;
 }
 
 }  // namespace rackside

@@ -10,20 +10,40 @@
 namespace rackside {
 namespace {
 
-constexpr std::array<std::string_view, 8> kNames = {
-    "FAS",           "FAS One Face",  "Selects",       "No. 1 Common",
-    "No. 2A Common", "No. 3A Common", "No. 3B Common", "below grade"};
+constexpr std::array<std::string_view, 9> kNames = {
+    "FAS",           "FAS One Face",  "Selects",       "No. 1 Common", "No. 2A Common",
+    "No. 3A Common", "No. 2B Common", "No. 3B Common", "below grade"};
 
 // "Unlimited": more than a search will use.
 constexpr int kUnlimited = 12;
 
-// No. 3B: at least 1½ in wide and 36 in².
-std::vector<LeastCuttingSize> soundCuttings() {
+// At least so wide and so many square inches.
+std::vector<LeastCuttingSize> byArea(double leastWidthIn, double squareIn) {
   std::vector<LeastCuttingSize> all;
-  for (double width = 1.5; width <= 6; width += 0.25) all.push_back({width, 36 / width});
-  all.push_back({6, 6});
-  for (double length = 5; length >= 1; length -= 1) all.push_back({36 / length, length});
+  for (double width = leastWidthIn; width <= 6; width += 0.25)
+    all.push_back({width, squareIn / width});
+  for (double length = 5; length >= 1; length -= 1) all.push_back({squareIn / length, length});
   return all;
+}
+
+std::vector<GradeRule> standardRules() {
+  return {{Grade::fas, 6, 8, {{4, 60}, {3, 84}}, false},
+          {Grade::common1, 3, 4, {{4, 24}, {3, 36}}, false},
+          {Grade::common2A, 3, 4, {{3, 24}}, false},
+          {Grade::common3A, 3, 4, {{3, 24}}, false},
+          {Grade::common2B, 3, 4, {{3, 24}}, true},
+          {Grade::common3B, 3, 4, byArea(1.5, 36), true}};
+}
+
+// Walnut and butternut: boards from 5 in × 6 ft, smaller cuttings; No. 2B's of 2 in and 72 in²
+// (nhla.com), and No. 2A's the same (from memory).
+std::vector<GradeRule> walnutRules() {
+  return {{Grade::fas, 5, 6, {{4, 36}, {3, 72}}, false},
+          {Grade::common1, 3, 4, {{3, 24}}, false},
+          {Grade::common2A, 3, 4, byArea(2, 72), false},
+          {Grade::common3A, 3, 4, byArea(2, 72), false},
+          {Grade::common2B, 3, 4, byArea(2, 72), true},
+          {Grade::common3B, 3, 4, byArea(1.5, 36), true}};
 }
 
 bool within(int sm, int least, int greatest) {
@@ -63,24 +83,18 @@ std::string_view name(Grade grade) {
   return nameIn(kNames, grade);
 }
 
-const std::vector<GradeRule>& faceRules() {
-  static const std::vector<GradeRule> rules = {
-      {Grade::fas, 6, 8, {{4, 60}, {3, 84}}, false},
-      {Grade::common1, 3, 4, {{4, 24}, {3, 36}}, false},
-      {Grade::common2A, 3, 4, {{3, 24}}, false},
-      {Grade::common3A, 3, 4, {{3, 24}}, false},
-      {Grade::common3B, 3, 4, soundCuttings(), true},
-  };
-  return rules;
+const std::vector<GradeRule>& faceRules(GradingRule rule) {
+  static const std::vector<GradeRule> standard = standardRules(), walnut = walnutRules();
+  return rule == GradingRule::walnut ? walnut : standard;
 }
 
-const GradeRule& faceRule(Grade grade) {
-  for (const GradeRule& rule : faceRules())
+const GradeRule& faceRule(Grade grade, GradingRule species) {
+  for (const GradeRule& rule : faceRules(species))
     if (rule.grade == grade) return rule;
   throw std::logic_error("no face has this grade by itself");
 }
 
-std::vector<CuttingDemand> demands(Grade grade, int sm) {
+std::vector<CuttingDemand> demands(Grade grade, int sm, GradingRule rule) {
   if (sm < 1) return {};
   switch (grade) {
     case Grade::fas:
@@ -88,6 +102,9 @@ std::vector<CuttingDemand> demands(Grade grade, int sm) {
     case Grade::common1:
       return common1Demands(sm);
     case Grade::common2A:
+      return common2Demands(sm);
+    case Grade::common2B:  // of walnut as many as there are (nhla.com, walnut)
+      if (rule == GradingRule::walnut) return {{kUnlimited, sm * 6.0}};
       return common2Demands(sm);
     case Grade::common3A:
       return {{kUnlimited, sm * 4.0}};

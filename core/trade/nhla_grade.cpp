@@ -6,17 +6,11 @@
 
 #include "core/base/length.h"
 #include "core/trade/grade_limits.h"
-#include "core/trade/tally.h"
 #include "core/wood/clear_area.h"
 #include "core/wood/usable_wood.h"
 
 namespace rackside {
 namespace {
-
-constexpr double kMmPerFoot = 304.8;
-constexpr double kSlackMm = 1e-6;
-// Searches that one face may need: the ways of five grades.
-constexpr int kSearchesPerFace = 8;
 
 enum class Reverse { mustBeSound, free };
 
@@ -26,36 +20,34 @@ void addShape(std::vector<Polygon>& all, const std::optional<MarkShape>& shape) 
 }
 
 // What keeps a cutting off this face: its own faults, and unsound wood on the other.
-std::vector<Polygon> defectsOn(const Board& board, Face face, bool soundWillDo, Reverse reverse) {
+std::vector<Polygon> defectsOn(const GradedBoard& on, Face face, bool soundWillDo,
+                               Reverse reverse) {
   std::vector<Polygon> all;
-  for (const Mark& mark : board.marks) {
+  for (const Mark& mark : on.board.marks) {
     if (!counts(mark)) continue;
-    if (soundWillDo ? isUnsound(mark) : spoilsClear(mark)) {
+    const bool unsound = isUnsound(mark, on);
+    if (soundWillDo ? unsound : spoilsClear(mark, on)) {
       addShape(all, mark.on(face));
       if (mark.through) addShape(all, mark.on(otherFace(face)));
     }
-    if (reverse == Reverse::mustBeSound && isUnsound(mark)) addShape(all, mark.on(otherFace(face)));
+    if (reverse == Reverse::mustBeSound && unsound) addShape(all, mark.on(otherFace(face)));
   }
   return all;
 }
 
 class FaceGrader {
  public:
-  FaceGrader(const Board& board, Face face, int sm, Reverse reverse, double limitSeconds)
-      : board_(board),
+  FaceGrader(const GradedBoard& on, Face face, Reverse reverse, long long limitSteps)
+      : on_(on),
         face_(face),
-        sm_(sm),
-        limitSeconds_(limitSeconds / kSearchesPerFace),
-        clear_(gradeMap(board.outline, defectsOn(board, face, false, reverse))),
-        sound_(gradeMap(board.outline, defectsOn(board, face, true, reverse))) {
+        limitSteps_(limitSteps),
+        clear_(gradeMap(on.board.outline, defectsOn(on, face, false, reverse))),
+        sound_(gradeMap(on.board.outline, defectsOn(on, face, true, reverse))) {
     result_.face = face;
-    const Rect box = bounds(board.outline.polygon());
-    lengthMm_ = box.width();
-    widthMm_ = tallyWidthMm(board.outline);
   }
 
   FaceGrade grade() {
-    for (const GradeRule& rule : faceRules())
+    for (const GradeRule& rule : faceRules(on_.rule))
       if (meets(rule, rule.leastWidthIn, rule.leastLengthFt)) {
         result_.grade = rule.grade;
         return result_;
@@ -64,12 +56,12 @@ class FaceGrader {
   }
 
   // Does the face make FAS on a board that need only be of the size of Selects?
-  bool makesSelects() { return meets(faceRule(Grade::fas), 4, 6); }
+  bool makesSelects() { return meets(faceRule(Grade::fas, on_.rule), 4, 6); }
   bool makes(Grade grade) {
-    const GradeRule& rule = faceRule(grade);
+    const GradeRule& rule = faceRule(grade, on_.rule);
     return meets(rule, rule.leastWidthIn, rule.leastLengthFt);
   }
-  const FaceGrade& result() const { return result_; }
+  bool proven() const { return result_.proven; }
 
  private:
   bool meets(const GradeRule& rule, double leastWidthIn, double leastLengthFt) {
@@ -77,14 +69,17 @@ class FaceGrader {
       result_.whyNotHigher.push_back(std::string(name(rule.grade)) + ": " + why);
       return false;
     };
-    if (widthMm_ + kSlackMm < leastWidthIn * kMmPerInch ||
-        lengthMm_ + kSlackMm < leastLengthFt * kMmPerFoot)
+    const double scantIn = on_.board.airDried ? 0 : kKilnDriedScantIn;
+    if (on_.widthIn < leastWidthIn - scantIn - kSameIn ||
+        on_.lengthIn < leastLengthFt * 12 - kSameIn)
       return missed("the board is too small");
-    const std::string limit = limitMissed(rule.grade, board_, face_, clear_, sound_, sm_);
+    if (rule.grade == Grade::fas && isGradedByDefectCount(on_))
+      return fasByDefectCount(on_, face_) || missed("more defects than the grade admits");
+    const std::string limit = limitMissed(rule.grade, on_, face_, clear_, sound_);
     if (!limit.empty()) return missed(limit);
-    for (const CuttingDemand& demand : demands(rule.grade, sm_))
+    for (const CuttingDemand& demand : demands(rule.grade, on_.surfaceMeasureFt2, on_.rule))
       if (yields(rule, demand)) return true;
-    if (rule.grade == Grade::fas && fullWidthWay()) return true;
+    if (rule.grade == Grade::fas && (fullWidthWay() || smallAndClear())) return true;
     return missed("the cuttings yield too little");
   }
 
@@ -96,7 +91,7 @@ class FaceGrader {
                               static_cast<int>(std::ceil(least.widthIn * 4 - 1e-9))});
     search.most = demand.cuttings;
     search.enough = std::llround(std::ceil(demand.units * kCellsPerUnit - 1e-9));
-    search.limitSeconds = limitSeconds_;
+    search.limitSteps = limitSteps_;
     const CuttingResult found = bestCuttings(map.clear, search);
     if (!found.reaches(search.enough)) {
       if (!found.cannotReach(search.enough)) result_.proven = false;
@@ -106,29 +101,38 @@ class FaceGrader {
     return true;
   }
 
-  // 97 % of boards of 6 to 12 ft², at least 6 in wide, in two cuttings of full width
+  // 97 % of boards of 6 to 12 ft², at least 6 in wide, in two cuttings of full width and any length
   // (hooddistribution.com).
   bool fullWidthWay() {
-    if (sm_ < 6 || sm_ > 12 || widthMm_ + kSlackMm < 6 * kMmPerInch) return false;
+    const int sm = on_.surfaceMeasureFt2;
+    const double scantIn = on_.board.airDried ? 0 : kKilnDriedScantIn;
+    if (sm < 6 || sm > 12 || on_.widthIn < 6 - scantIn - kSameIn) return false;
     std::vector<GridRect> runs;
     int start = -1;
     for (int column = 0; column <= clear_.wood.columns; ++column) {
       const bool free = column < clear_.wood.columns && columnIsFree(column);
       if (free && start < 0) start = column;
       if (!free && start >= 0) {
-        if (column - start >= 60) runs.push_back({start, 0, column, clear_.wood.rows});
+        runs.push_back({start, 0, column, clear_.wood.rows});
         start = -1;
       }
     }
     std::sort(runs.begin(), runs.end(),
               [](const GridRect& a, const GridRect& b) { return a.columns() > b.columns(); });
     if (runs.size() > 2) runs.resize(2);
-    const CuttingDemand demand{2, sm_ * 11.64};
+    const CuttingDemand demand{2, sm * 11.64};
     double units = 0;
-    for (const GridRect& r : runs) units += r.columns() / 12.0 * widthMm_ / kMmPerInch;
-    if (units < demand.units) return false;
+    for (const GridRect& r : runs) units += r.columns() / 12.0 * on_.widthIn;
+    if (units < demand.units - kSameIn) return false;
     keep(clear_, runs, demand);
     result_.units = units;
+    return true;
+  }
+  // Selects of 2 and 3 ft² may be clear all over, whatever the cutting (hooddistribution.com).
+  bool smallAndClear() {
+    const int sm = on_.surfaceMeasureFt2;
+    if (sm < 2 || sm > 3 || clear_.clear.clear != clear_.wood.clear) return false;
+    keep(clear_, {{0, 0, clear_.wood.columns, clear_.wood.rows}}, {1, sm * 12.0});
     return true;
   }
   bool columnIsFree(int column) const {
@@ -149,77 +153,77 @@ class FaceGrader {
     result_.cuttingsAllowed = demand.cuttings;
   }
 
-  const Board& board_;
+  const GradedBoard& on_;
   Face face_;
-  int sm_;
-  double limitSeconds_;
+  long long limitSteps_;
   GradeMap clear_, sound_;
-  double lengthMm_ = 0, widthMm_ = 0;
   FaceGrade result_;
 };
 
 // FAS One Face and Selects: the better face makes FAS, the other No. 1 Common, whose cuttings need
 // not be sound behind (NHLA 2019, Rules Corner).
-Grade twoFacedGrade(const Board& board, const BoardGrade& so, double limitSeconds) {
+Grade faceGradeFrom(const GradedBoard& on, Face better, const BoardGrade& so, long long steps,
+                    bool& proven) {
+  const Face other = otherFace(better);
+  if (!waneFitsOneFace(on, other)) return Grade::below;
+  FaceGrader back(on, other, Reverse::free, steps);
+  if (!back.makes(Grade::common1)) {
+    proven = proven && back.proven();
+    return Grade::below;
+  }
+  if (so.faces[better == Face::A ? 0 : 1].grade == Grade::fas) return Grade::fasOneFace;
+  FaceGrader front(on, better, Reverse::mustBeSound, steps);
+  if (front.makesSelects()) return Grade::selects;
+  proven = proven && front.proven();
+  return Grade::below;
+}
+
+// What a board makes by its better face: FAS One Face, Selects, and No. 3A Common, which admits
+// pieces of No. 2A or better on that face (hooddistribution.com).
+Grade twoFacedGrade(const GradedBoard& on, const BoardGrade& so, long long steps, bool& proven) {
   Grade best = Grade::below;
   for (const Face better : {Face::A, Face::B}) {
-    const Face other = otherFace(better);
-    FaceGrader back(board, other, so.surfaceMeasureFt2, Reverse::free, limitSeconds);
-    if (!waneFitsOneFace(board, other) || !back.makes(Grade::common1)) continue;
-    FaceGrader front(board, better, so.surfaceMeasureFt2, Reverse::mustBeSound, limitSeconds);
-    if (so.faces[better == Face::A ? 0 : 1].grade == Grade::fas)
-      best = std::min(best, Grade::fasOneFace);
-    else if (front.makesSelects())
-      best = std::min(best, Grade::selects);
+    best = std::min(best, faceGradeFrom(on, better, so, steps, proven));
+    if (so.faces[better == Face::A ? 0 : 1].grade <= Grade::common2A)
+      best = std::min(best, Grade::common3A);
   }
   return best;
 }
 
-}  // namespace
-
-bool spoilsClear(const Mark& mark) {
-  switch (mark.kind) {
-    case MarkKind::sapwood:
-    case MarkKind::favour:
-    case MarkKind::avoid:
-      return false;
-    default:
-      return true;
-  }
-}
-
-bool isUnsound(const Mark& mark) {
-  switch (mark.kind) {
-    case MarkKind::split:
-    case MarkKind::shake:
-    case MarkKind::honeycomb:
-    case MarkKind::wane:
-    case MarkKind::pith:
-    case MarkKind::barkPocket:
-    case MarkKind::holeToFill:
-    case MarkKind::metal:
-      return true;
-    case MarkKind::knot:
-      return mark.soundness == Soundness::loose;
-    case MarkKind::wormHoles:
-      return mark.live || mark.soundness != Soundness::sound;
-    default:
-      return false;
-  }
-}
-
-Result<BoardGrade> gradeBoard(const Board& board, const GradeOptions& options) {
+Status gradable(const Board& board, GradingRule rule) {
   if (board.outline.vertices.size() < 3)
     return Error{"Board \"" + board.name + "\" has no outline yet. Scan it, or draw its outline."};
+  if (rule == GradingRule::none)
+    return Error{"Board \"" + board.name + "\" is of " + board.species +
+                 ", a softwood: the hardwood rules do not grade it."};
+  if (board.pictures.empty() && std::none_of(board.marks.begin(), board.marks.end(), counts))
+    return Error{"Board \"" + board.name +
+                 "\" was entered without a photograph or a mark: there is nothing to grade by."};
+  return success();
+}
+
+}  // namespace
+
+Result<BoardGrade> gradeBoard(const Board& board, const GradeOptions& options,
+                              const std::vector<Species>& own) {
+  const Species* wood = speciesNamed(board.species, own);
+  const GradingRule rule = wood ? wood->traits.rule : GradingRule::standard;
+  if (const Status s = gradable(board, rule); !s) return s.error();
   BoardGrade result;
   const double lengthMm = bounds(board.outline.polygon()).width();
-  result.surfaceMeasureFt2 = surfaceMeasure(tallyWidthMm(board.outline), lengthMm);
+  result.surfaceMeasureFt2 =
+      options.surfaceMeasureFt2.value_or(surfaceMeasure(tallyWidthMm(board.outline), lengthMm));
+  const GradedBoard on{board,
+                       rule,
+                       nominalThicknessIn(board.thicknessMm, board.airDried),
+                       result.surfaceMeasureFt2,
+                       narrowestMm(board.outline) / kMmPerInch,
+                       lengthMm / kMmPerInch};
   result.bothFacesSeen = lookedAt(board, Face::A) && lookedAt(board, Face::B);
   for (const Face face : {Face::A, Face::B})
     if (lookedAt(board, face))
-      result.faces.push_back(FaceGrader(board, face, result.surfaceMeasureFt2, Reverse::mustBeSound,
-                                        options.limitSeconds / 4)
-                                 .grade());
+      result.faces.push_back(
+          FaceGrader(on, face, Reverse::mustBeSound, options.limitSteps).grade());
   for (const FaceGrade& face : result.faces) {
     result.proven = result.proven && face.proven;
     if (&face != &result.faces.front() && face.grade <= result.grade) continue;
@@ -227,7 +231,8 @@ Result<BoardGrade> gradeBoard(const Board& board, const GradeOptions& options) {
     result.poorFace = face.face;
   }
   if (result.bothFacesSeen && result.grade != Grade::fas)
-    result.grade = std::min(result.grade, twoFacedGrade(board, result, options.limitSeconds / 8));
+    result.grade =
+        std::min(result.grade, twoFacedGrade(on, result, options.limitSteps, result.proven));
   return result;
 }
 

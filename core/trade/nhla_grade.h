@@ -9,8 +9,10 @@
 #include <string>
 #include <vector>
 
+#include "core/job/shop.h"
 #include "core/trade/grade_map.h"
 #include "core/trade/grade_rules.h"
+#include "core/trade/tally.h"
 #include "core/wood/board.h"
 
 namespace rackside {
@@ -30,22 +32,21 @@ struct BoardGrade {
   Grade grade = Grade::below;
   int surfaceMeasureFt2 = 0;
   Face poorFace = Face::A;
-  bool bothFacesSeen = false;  // else the seen face alone
-  bool proven = true;
+  bool bothFacesSeen = false;    // else the seen face alone
+  bool proven = true;            // false: it may grade higher
   std::vector<FaceGrade> faces;  // of the faces seen, A before B
 };
 
 struct GradeOptions {
-  double limitSeconds = 0.4;  // for the board, shared by its searches
+  // Of each search for cuttings. Steps are counted, not seconds, so that a board grades alike on
+  // every machine.
+  long long limitSteps = 400;
+  std::optional<int> surfaceMeasureFt2;  // as its tally has it; else of the board by itself
 };
 
-// Fails on a board without an outline.
-Result<BoardGrade> gradeBoard(const Board& board, const GradeOptions& options);
-
-// Does a mark keep a cutting from being clear; is it unsound, so that it spoils a sound cutting, or
-// the back of a clear one? Sapwood counts against neither. (The list of what is sound: from
-// memory.)
-bool spoilsClear(const Mark& mark);
-bool isUnsound(const Mark& mark);
+// Fails on a board without an outline, on one of which no face was looked at, and on softwood,
+// which these rules do not grade. `own` are the shop's own woods.
+Result<BoardGrade> gradeBoard(const Board& board, const GradeOptions& options,
+                              const std::vector<Species>& own = {});
 
 }  // namespace rackside

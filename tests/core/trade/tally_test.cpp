@@ -24,8 +24,14 @@ TEST_CASE("surface measure follows the published examples") {
   CHECK(surfaceMeasure(10 * in, 13 * ft) == 11);
 }
 
-TEST_CASE("a half foot is rounded upward, and exact feet are not lost in binary") {
-  CHECK(surfaceMeasure(6 * in, 9 * ft) == 5);  // 4.5; sources differ, see the header
+TEST_CASE("halves go up and down in turn, and exact feet are not lost in binary") {
+  // Older NHLA wording, from memory: exact halves are given alternately to buyer and seller.
+  HalfFeet halves;
+  CHECK(surfaceMeasure(6 * in, 9 * ft, halves) == 5);  // 4.5
+  CHECK(surfaceMeasure(8 * in, 12 * ft, halves) == 8);
+  CHECK(surfaceMeasure(6 * in, 9 * ft, halves) == 4);
+  CHECK(surfaceMeasure(7 * in, 6 * ft, halves) == 4);  // 3.5
+  CHECK(surfaceMeasure(6 * in, 9 * ft) == 5);
   for (int feet = 1; feet <= 40; ++feet) CHECK(surfaceMeasure(12 * in, feet * ft) == feet);
   CHECK(surfaceMeasure(12 * in, 8 * ft - 1) == 7);
 }
@@ -38,21 +44,49 @@ TEST_CASE("board feet are surface measure times nominal thickness") {
   CHECK(surfaceMeasureExactFt2(plank(6 * in, 10 * ft)) == Approx(5));
 }
 
-TEST_CASE("a rough thickness has the nominal it is sold as") {
-  // Common practice, no source: the greatest quarter reached within 1/16 in.
+TEST_CASE("a rough thickness has the standard one it reaches, scant when kiln-dried") {
+  // NHLA 2023, page 56: 3/8 to 1 3/4 in may be 1/16 in scant, from 2 in on 1/8 in.
   CHECK(nominalName(nominalThicknessIn(25.4)) == "4/4");
   CHECK(nominalName(nominalThicknessIn(27)) == "4/4");
   CHECK(nominalName(nominalThicknessIn(31.75)) == "5/4");
+  CHECK(nominalName(nominalThicknessIn(1.1875 * in)) == "5/4");  // nhla.com: 1 3/16 is 5/4
+  CHECK(nominalName(nominalThicknessIn(1.875 * in)) == "8/4");
+  CHECK(nominalName(nominalThicknessIn(1.875 * in, true)) == "7/4");  // air-dried
   CHECK(nominalName(nominalThicknessIn(52)) == "8/4");
+  CHECK(nominalName(nominalThicknessIn(15.0 / 16 * in)) == "4/4");
   CHECK(nominalName(nominalThicknessIn(24)) == "4/4");
   CHECK(nominalName(nominalThicknessIn(20)) == "3/4");
-  CHECK(nominalThicknessIn(0) == 0.25);
+  CHECK(nominalName(nominalThicknessIn(16)) == "5/8");
+  CHECK(nominalName(nominalThicknessIn(2.25 * in)) == "8/4");  // 9/4 is no standard thickness
+  CHECK(nominalThicknessIn(0) == 0);
+  // engineeringtoolbox.com, d_1462.
+  CHECK(surfacedThicknessIn(1) == 13.0 / 16);
+  CHECK(surfacedThicknessIn(1.25) == 1 + 1.0 / 16);
+  CHECK(surfacedThicknessIn(1.5) == 1 + 5.0 / 16);
+  CHECK(surfacedThicknessIn(2) == 1.75);
 }
 
-TEST_CASE("the width of an uneven board is taken in the middle of each third") {
+TEST_CASE("quarters are read as the thickness they are") {
+  CHECK(*thicknessFromQuarters("8/4") == Approx(50.8));
+  CHECK(*thicknessFromQuarters(" 5/4 ") == Approx(31.75));
+  CHECK_FALSE(thicknessFromQuarters("9/4"));
+  CHECK_FALSE(thicknessFromQuarters("3/8"));
+  CHECK_FALSE(thicknessFromQuarters("8/4 in"));
+  CHECK_FALSE(thicknessFromQuarters(""));
+}
+
+TEST_CASE("a tapering board is measured a third from its narrow end") {
+  // NHLA, from memory. The narrowest place leaves out the last inch of either end.
   Outline taper;
   for (const Point p : Polygon{{100, 0}, {2500, 0}, {2500, 220}, {100, 100}})
     taper.vertices.push_back({p, 0, {}});
-  CHECK(tallyWidthMm(taper) == Approx(160));
+  CHECK(tallyWidthMm(taper) == Approx(140));
+  CHECK(narrowestMm(taper) == Approx(101.3).margin(0.1));
+  Outline other;  // the same, its other end narrow
+  for (const Point p : Polygon{{100, 0}, {2500, 0}, {2500, 100}, {100, 220}})
+    other.vertices.push_back({p, 0, {}});
+  CHECK(tallyWidthMm(other) == Approx(140));
   CHECK(tallyWidthMm(Outline{}) == 0);
+  CHECK(narrowestMm(Outline{}) == 0);
+  CHECK(tallyWidthMm(plank(200, 3000)) == Approx(200));
 }
