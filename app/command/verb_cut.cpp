@@ -16,6 +16,7 @@
 #include "core/document/plan_rack.h"
 #include "core/plan/made_cuts.h"
 #include "core/storage/json_forms.h"
+#include "core/trade/safety_words.h"
 
 namespace rackside::command {
 namespace {
@@ -88,12 +89,15 @@ int storeChange(const CutVerb& v, OpenRack& open, const Board& changed, const Pl
 
 int runList(const CutVerb& v, const OpenRack& open, const Board* board) {
   if (v.common.json) {
-    printJson(cutListJson(open.rack, board));
+    nlohmann::json list = cutListJson(open.rack, board);
+    list["caution"] = sawingCaution();
+    printJson(list);
   } else {
     for (const std::string& line :
          cutListLines(open.rack, board, v.common.style(open.rack.shop.show)))
       say(line);
   }
+  message(sawingCaution());
   return kDone;
 }
 
@@ -134,7 +138,7 @@ int runDefect(const CutVerb& v, OpenRack& open, const Board& board) {
   if (!mark) return inputAtFault(mark.error());
   Board changed = board;
   changed.marks.push_back(*mark);
-  if (mark->live) changed.setApart = true;
+  if (mark->live) setAsideAlive(changed);
   return storeChange(v, open, changed, *open.rack.plan,
                      "Added " + found.kind + " " + mark->id.text + " to board " + board.name + ".",
                      {{"board", board.name}, {"mark", toJson(*mark)}});

@@ -8,6 +8,7 @@
 #include "app/command/option_parser.h"
 #include "app/sheets/board_work.h"
 #include "core/trade/fill_words.h"
+#include "core/trade/safety_words.h"
 
 namespace rackside::command {
 namespace {
@@ -56,6 +57,8 @@ nlohmann::json spotJson(const Job& job, const FillSpot& s) {
                    {"filler", nullptr}};
   if (s.depthUnknown) return j;
   j["depth_mm"] = rounded(s.depthMm);
+  j["width_mm"] = rounded(s.widthMm, 2);
+  j["drop"] = s.drop;
   j["volume_ml"] = {{"value", rounded(s.volumeMl.value)}, {"u95", rounded(s.volumeMl.u95)}};
   if (s.filler) {
     j["filler"] = job.habits.fillers[*s.filler].name;
@@ -80,8 +83,14 @@ nlohmann::json fillJson(const Job& job, const FillList& list) {
                        {"mix_ml", rounded(n.mixedMl)},
                        {"mass_g", rounded(n.massG)},
                        {"pours", n.pours},
+                       {"cups", n.cups},
+                       {"turned_between", n.turned},
                        {"hours_before_next_step", rounded(n.hours)}});
-  return {{"spots", spots}, {"parts", parts}, {"fillers", fillers}, {"caution", fillCaution()}};
+  return {{"spots", spots},
+          {"parts", parts},
+          {"fillers", fillers},
+          {"drops", list.drops},
+          {"caution", fillCaution() + " " + finishCaution()}};
 }
 
 std::string spotLine(const Job& job, const FillSpot& s) {
@@ -105,10 +114,16 @@ void sayAll(const Job& job, const FillList& list) {
   for (const FillerNeed& n : list.needs)
     say("in all " + job.habits.fillers[n.filler].name + ": " + fixed(n.volumeMl, 1) +
         " ml in the holes, mix " + fixed(n.mixedMl, 1) + " ml (" + fixed(n.massG, 0) + " g) in " +
-        std::to_string(n.pours) + (n.pours == 1 ? " pour" : " pours") + ", " + fixed(n.hours, 0) +
+        std::to_string(n.pours) + (n.pours == 1 ? " pour, " : " pours, ") + std::to_string(n.cups) +
+        (n.cups == 1 ? " cup, " : " cups, ") +
+        (n.turned ? "the work turned between the faces, " : "") + fixed(n.hours, 0) +
         " h before the next step");
+  if (list.drops > 0)
+    say(std::to_string(list.drops) + (list.drops == 1 ? " hole wants" : " holes want") +
+        " a drop of thin glue, no batch");
   if (list.spots.empty()) say("Nothing to fill: no hole reaches the parts once they are milled.");
   message(fillCaution());
+  message(finishCaution());
 }
 
 int run(const FillVerb& v) {

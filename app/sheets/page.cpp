@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/sheets/page.h"
 
+#include "core/trade/safety_words.h"
+
 namespace rackside::sheets {
 
 QRectF PackInput::area() const {
@@ -58,17 +60,13 @@ void drawFooter(Sheet& sheet, const QString& left, int page, int pages) {
 }
 
 QString sawCaution() {
-  return "Before any cut: look for metal, at both faces and at the marks. Support the board on "
-         "both "
-         "sides of the cut, stand out of the line of the blade; guard and riving knife on. A rough "
-         "edge never goes against a fence. The saw's manual, local codes and, where they ask for "
-         "it, licensed practice come before this sheet.";
+  return QString::fromStdString(sawingCaution()) +
+         " Figures are a program's: check each with a rule.";
 }
 
 QString millingCaution() {
-  return "Dust: collect it at the machine and wear a mask. Short, narrow or thin stock is machined "
-         "ganged or with the means the machine's manual names. Adhesives and resins: the product's "
-         "label governs. Figures are a program's: check each with a rule before cutting.";
+  return QString::fromStdString(rackside::millingCaution()) +
+         " Figures are a program's: check each with a rule before cutting.";
 }
 
 QString wordForBoard(const Board& board) {

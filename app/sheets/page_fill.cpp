@@ -4,6 +4,7 @@
 #include "app/sheets/piece_picture.h"
 #include "app/sheets/table.h"
 #include "core/trade/fill_words.h"
+#include "core/trade/safety_words.h"
 
 namespace rackside::sheets {
 namespace {
@@ -133,6 +134,9 @@ Table spotTable(const PackInput& in, const FillSheet& sheet) {
          filler, words(fillRemark(s))});
   }
   t.foot = words(fillCaution());
+  if (sheet.list.drops > 0)
+    t.foot +=
+        QString(" %1 of them want a drop of thin glue each and no batch.").arg(sheet.list.drops);
   return t;
 }
 
@@ -140,17 +144,23 @@ Table needTable(const FillSheet& sheet) {
   Table t;
   t.title = "Filler needed";
   t.subtitle =
-      "Mixed as one batch a round of pours, with what stays in the cup; no batch is smaller than "
-      "can be mixed well.";
-  t.columns = {{"Filler", 3},        {"In the holes, ml", 1.5, true},
-               {"Mix, ml", 1, true}, {"Mass, g", 1, true},
-               {"Pours", 0.8, true}, {"Hours before the next step", 2, true}};
+      "Mixed for each round of pours, with what stays in the cup; no batch is smaller than can be "
+      "mixed well nor greater than the cup keeps cool. The holes of one face are poured together; "
+      "the work is turned once that face is hard.";
+  t.columns = {{"Filler", 3},
+               {"In the holes, ml", 1.5, true},
+               {"Mix, ml", 1, true},
+               {"Mass, g", 1, true},
+               {"Rounds", 0.8, true},
+               {"Cups", 0.8, true},
+               {"Hours before the next step", 2, true}};
   for (const FillerNeed& n : sheet.list.needs)
     t.rows.push_back({words(sheet.habits.fillers[n.filler].name),
                       QString::number(n.volumeMl, 'f', 1), QString::number(n.mixedMl, 'f', 1),
-                      QString::number(n.massG, 'f', 0), QString::number(n.pours),
-                      QString::number(n.hours, 'f', 0)});
-  t.foot = words(fillCaution());
+                      QString::number(n.massG, 'f', 0),
+                      QString::number(n.pours) + (n.turned ? QString(", turned") : QString()),
+                      QString::number(n.cups), QString::number(n.hours, 'f', 0)});
+  t.foot = words(finishCaution());
   return t;
 }
 

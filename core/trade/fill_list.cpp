@@ -21,20 +21,33 @@ constexpr double kBorderSigmaMm = 0.5;
 constexpr double kCover95 = 1.96;
 
 bool isHollow(const Mark& m) {
-  switch (m.kind) {
-    case MarkKind::holeToFill:
-    case MarkKind::check:
-    case MarkKind::split:
-    case MarkKind::barkPocket:
-      return true;
-    default:
+  switch (traitsOf(m.kind).hollow) {
+    case HollowWhen::never:
       return false;
+    case HollowWhen::always:
+    case HollowWhen::dugOut:
+      return true;
+    case HollowWhen::loose:
+      return m.soundness == Soundness::loose;
+    case HollowWhen::sound:
+      return m.soundness == Soundness::sound && !m.live;
   }
+  return false;
 }
 
 // Bark, and what is loose, is dug out.
 bool isDugOut(const Mark& m) {
-  return m.kind == MarkKind::barkPocket || m.soundness == Soundness::loose;
+  return traitsOf(m.kind).hollow == HollowWhen::dugOut || m.soundness == Soundness::loose;
+}
+
+// The widest circle that the mouth holds, by how far it can shrink.
+double mouthWidthMm(const Polygons& mouth) {
+  double holds = 0, empty = std::sqrt(area(mouth)) + 0.01;
+  while (empty - holds > 0.01) {
+    const double middle = (holds + empty) / 2;
+    (area(offset(mouth, -middle)) > 0 ? holds : empty) = middle;
+  }
+  return 2 * holds;
 }
 
 double perimeter(const Polygons& ps) {
@@ -115,7 +128,7 @@ Hollow hollowOf(const Placed& at, const Mark& mark, const FillSpot& spot) {
       localTakeOffMm(at.board, at.blank, otherFace(spot.face), middle(spot.area));
   Hollow h;
   const std::optional<FillProfile> said = saidProfile(mark);
-  h.profile = said.value_or(usualProfile(mark.kind));
+  h.profile = said.value_or(traitsOf(mark.kind).profile);
   h.profileSaid = said.has_value();
   h.areaMm2 = area(spot.area);
   h.perimeterMm = perimeter(spot.area);
@@ -127,9 +140,16 @@ Hollow hollowOf(const Placed& at, const Mark& mark, const FillSpot& spot) {
   return h;
 }
 
+bool suits(const Filler& filler, const FillSpot& spot) {
+  return spot.depthMm <= filler.greatestDepthMm && spot.widthMm >= filler.leastWidthMm &&
+         (filler.greatestWidthMm <= 0 || spot.widthMm <= filler.greatestWidthMm);
+}
+
 void chooseFiller(const FillHabits& habits, FillSpot& spot) {
+  spot.drop = spot.volumeMl.value < kDropMl;
+  if (spot.drop) return;
   for (size_t i = 0; i < habits.fillers.size() && !spot.filler; ++i)
-    if (spot.depthMm <= habits.fillers[i].greatestDepthMm) spot.filler = i;
+    if (suits(habits.fillers[i], spot)) spot.filler = i;
   if (spot.filler)
     spot.pours = static_cast<int>(
         std::ceil(spot.depthMm / habits.fillers[*spot.filler].greatestPourMm - 1e-9));
@@ -157,6 +177,7 @@ std::optional<FillSpot> spotOf(const Placed& at, const Mark& mark, Face face) {
   if (spot.depthMm <= 0) return std::nullopt;
   spot.needsDam = hollow.through;
   spot.volumeMl = volumeMl(hollow);
+  spot.widthMm = mouthWidthMm(spot.area);
   chooseFiller(at.habits, spot);
   return spot;
 }
@@ -168,30 +189,44 @@ Face fillFrom(const Piece& piece, const Mark& mark) {
   return mark.on(piece.showFace) ? piece.showFace : otherFace(piece.showFace);
 }
 
+// Rounds of pouring of one filler, what each takes; a hole's volume is spread evenly over its
+// pours, and the holes of one face are poured together before the work is turned.
+struct Rounds {
+  std::vector<double> ofFace[2];
+};
+
+FillerNeed needOf(size_t index, const Filler& filler, const Rounds& rounds) {
+  FillerNeed need;
+  need.filler = index;
+  for (const std::vector<double>& face : rounds.ofFace)
+    for (const double ml : face) {
+      const double mixed = std::max(ml * (1 + filler.mixingLoss), filler.leastBatchMl);
+      need.volumeMl += ml;
+      need.mixedMl += mixed;
+      if (filler.greatestBatchMl > 0)
+        need.cups += static_cast<int>(std::ceil(mixed / filler.greatestBatchMl - 1e-9));
+      ++need.pours;
+    }
+  need.turned = !rounds.ofFace[0].empty() && !rounds.ofFace[1].empty();
+  need.massG = need.mixedMl * filler.densityGPerMl;
+  // Before the work is turned a face has to be hard.
+  const int gaps = need.pours - 1 - (need.turned ? 1 : 0);
+  need.hours = gaps * filler.hoursBetweenPours + (need.turned ? 2 : 1) * filler.hoursBeforeNextStep;
+  return need;
+}
+
 std::vector<FillerNeed> needsOf(const std::vector<FillSpot>& spots, const FillHabits& habits) {
-  // Each round of pours is mixed as one batch; a hole's volume is spread evenly over its pours.
-  std::map<size_t, std::vector<double>> rounds;
+  std::map<size_t, Rounds> byFiller;
   for (const FillSpot& spot : spots) {
     if (!spot.filler) continue;
-    auto& round = rounds[*spot.filler];
-    round.resize(std::max(round.size(), static_cast<size_t>(spot.pours)));
+    auto& rounds = byFiller[*spot.filler].ofFace[spot.face == Face::A ? 0 : 1];
+    rounds.resize(std::max(rounds.size(), static_cast<size_t>(spot.pours)));
     for (int i = 0; i < spot.pours; ++i)
-      round[static_cast<size_t>(i)] += spot.volumeMl.value / spot.pours;
+      rounds[static_cast<size_t>(i)] += spot.volumeMl.value / spot.pours;
   }
   std::vector<FillerNeed> needs;
-  for (const auto& [index, volumes] : rounds) {
-    const Filler& filler = habits.fillers[index];
-    FillerNeed need;
-    need.filler = index;
-    for (const double ml : volumes) {
-      need.volumeMl += ml;
-      need.mixedMl += std::max(ml * (1 + filler.mixingLoss), filler.leastBatchMl);
-    }
-    need.massG = need.mixedMl * filler.densityGPerMl;
-    need.pours = static_cast<int>(volumes.size());
-    need.hours = (need.pours - 1) * filler.hoursBetweenPours + filler.hoursBeforeNextStep;
-    needs.push_back(need);
-  }
+  for (const auto& [index, rounds] : byFiller)
+    needs.push_back(needOf(index, habits.fillers[index], rounds));
   return needs;
 }
 
@@ -211,6 +246,8 @@ FillList fillList(const Rack& rack, const Plan& plan, const FillHabits& habits) 
     }
   }
   list.needs = needsOf(list.spots, habits);
+  list.drops = static_cast<int>(std::count_if(list.spots.begin(), list.spots.end(),
+                                              [](const FillSpot& s) { return s.drop; }));
   return list;
 }
 

@@ -20,13 +20,15 @@ std::string fillRemark(const FillSpot& spot) {
 
 std::string fillerWord(const FillSpot& spot, const FillHabits& habits) {
   if (spot.filler) return habits.fillers[*spot.filler].name;
-  return spot.depthUnknown ? "not known yet" : "deeper than any filler of the shop reaches";
+  if (spot.drop) return "a drop of thin glue, no batch";
+  return spot.depthUnknown ? "not known yet" : "no filler of the shop suits its width and depth";
 }
 
 std::string fillCaution() {
-  return "The label on the product governs depth, mixing and times. Air the room, wear gloves and "
-         "goggles; mixed resin in a cup grows hot, the more the hotter. Cyanoacrylate bonds skin "
-         "at once. Let spills and rags harden outdoors before they go in a bin.";
+  return "The product's label and data sheet govern depth, mixing and times; fully cured before it "
+         "is sanded. Air the room; nitrile gloves (cotton burns with cyanoacrylate), eye "
+         "protection, "
+         "a respirator rated for the vapour; much resin in one cup grows hot.";
 }
 
 std::map<PartId, PartFill> fillByPart(const FillList& list) {

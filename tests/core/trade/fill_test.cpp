@@ -6,6 +6,7 @@
 
 #include "core/trade/fill_list.h"
 #include "core/trade/fill_volume.h"
+#include "core/trade/fill_words.h"
 #include "core/trade/local_take_off.h"
 
 using namespace rackside;
@@ -162,28 +163,94 @@ TEST_CASE("a profile that was not said widens the ±") {
   CHECK(Scene(hole(8)).list().spots[0].volumeMl.u95 > Scene(said).list().spots[0].volumeMl.u95);
 }
 
-TEST_CASE("the filler, its pours and its batch follow the depth") {
-  // 3 mm left: the quick one, in two layers of 1.5 mm.
+TEST_CASE("the filler follows the mouth and the depth, its batch the volume") {
+  const FillHabits habits;
+  const auto nameOf = [&habits](const FillList& list) {
+    REQUIRE(list.spots.size() == 1);
+    return fillerWord(list.spots[0], habits);
+  };
+  // A mouth of 20 mm, 3 mm left: nothing for cyanoacrylate; a pour of coating epoxy, 15 ml at
+  // least.
   FillList list = Scene(hole(8)).list();
+  CHECK(nameOf(list) == "coating epoxy");
+  CHECK(list.spots[0].widthMm == Approx(20).margin(0.1));
   REQUIRE(list.needs.size() == 1);
-  CHECK(list.needs[0].filler == 0);
-  CHECK(list.needs[0].pours == 2);
-  CHECK(list.needs[0].mixedMl == Approx(list.needs[0].volumeMl * 1.05));
-  CHECK(list.needs[0].massG == Approx(list.needs[0].mixedMl * 1.06));
-  // 7 mm left: coating epoxy, three pours of at most 3.2 mm, each at least 15 ml.
+  CHECK(list.needs[0].pours == 1);
+  CHECK(list.needs[0].cups == 1);
+  CHECK(list.needs[0].mixedMl == Approx(15));
+  CHECK(list.needs[0].massG == Approx(15 * 1.11));
+  CHECK(list.needs[0].hours == Approx(48));
+  // 7 mm left: three pours of at most 3.2 mm.
   list = Scene(hole(12)).list();
-  REQUIRE(list.needs.size() == 1);
-  CHECK(list.needs[0].filler == 1);
+  CHECK(nameOf(list) == "coating epoxy");
   CHECK(list.needs[0].pours == 3);
   CHECK(list.needs[0].mixedMl == Approx(45));
   CHECK(list.needs[0].hours == Approx(2 * 6 + 48));
-  // No filler of the shop reaches so deep.
+  // A pool 87 mm wide and 3 mm deep.
+  Mark pool = hole(8);
+  pool.onA = Ellipse{{500, 100}, 43.5, 43.5, 0};
+  CHECK(nameOf(Scene(pool).list()) == "coating epoxy");
+  // A check 0.4 mm wide, 200 mm long, 7 mm deep once milled: too narrow for epoxy to run into.
+  Mark check = hole(9);
+  check.kind = MarkKind::check;
+  check.onA = Stroke{{{400, 100}, {600, 100}}, 0.4};
+  list = Scene(check).list();
+  CHECK(list.spots[0].widthMm == Approx(0.4).margin(0.05));
+  CHECK(nameOf(list).find("epoxy") == std::string::npos);
+  // A pinhole: a drop, no batch and no hours of one.
+  Mark pin = hole(8);
+  pin.onA = Ellipse{{500, 100}, 1.5, 1.5, 0};
+  list = Scene(pin).list();
+  CHECK(nameOf(list) == "a drop of thin glue, no batch");
+  CHECK(list.needs.empty());
+  CHECK(list.drops == 1);
+  // No filler of the shop suits it.
   Scene scene(hole(12));
   scene.habits.fillers.resize(1);
   list = scene.list();
   REQUIRE(list.spots.size() == 1);
   CHECK_FALSE(list.spots[0].filler);
   CHECK(list.needs.empty());
+}
+
+TEST_CASE("holes on both faces are poured apart, and a great batch is split in cups") {
+  Scene scene(hole(12));
+  Mark behind = hole(12);
+  behind.id.text = "behind";
+  behind.onA.reset();
+  behind.onB = Ellipse{{600, 100}, 10, 10, 0};
+  behind.depthFrom = Face::B;
+  scene.board().marks.push_back(behind);
+  const FillList list = scene.list();
+  REQUIRE(list.spots.size() == 2);
+  REQUIRE(list.needs.size() == 1);
+  CHECK(list.needs[0].turned);
+  CHECK(list.needs[0].pours == 6);
+  CHECK(list.needs[0].mixedMl == Approx(6 * 15));
+  // Each face hard before the next: twice two gaps of 6 h and twice 48 h.
+  CHECK(list.needs[0].hours == Approx(4 * 6 + 2 * 48));
+  Scene great(hole(12));
+  for (Filler& f : great.habits.fillers)
+    if (f.name == "coating epoxy") f.leastBatchMl = 4, f.greatestBatchMl = 5, f.greatestPourMm = 9;
+  great.board().marks[0].onA = Ellipse{{500, 100}, 30, 30, 0};
+  const FillerNeed need = great.list().needs.at(0);
+  CHECK(need.pours == 1);
+  CHECK(need.cups == static_cast<int>(std::ceil(need.mixedMl / 5)));
+  CHECK(need.cups > 1);
+}
+
+TEST_CASE("old worm holes and loose knots are listed, live ones and tight ones are not") {
+  Mark m = hole(8);
+  m.kind = MarkKind::knot;
+  m.soundness = Soundness::loose;
+  CHECK(Scene(m).list().spots.size() == 1);
+  CHECK(Scene(m).list().spots[0].dugOut);
+  m.soundness = Soundness::sound;
+  CHECK(Scene(m).list().spots.empty());
+  m.kind = MarkKind::wormHoles;
+  CHECK(Scene(m).list().spots.size() == 1);
+  m.live = true;
+  CHECK(Scene(m).list().spots.empty());
 }
 
 TEST_CASE("the hollow of a cupped face loses least") {
