@@ -12,17 +12,14 @@ namespace {
 // Square stock of at least this section is milled as a leg.
 constexpr double kLegFromMm = 30;
 constexpr double kSquareWithinMm = 1;
-// Legs keep this much over size from the rough, and half once a face and an edge are true: 1/4 and
-// 1/8 in.
-constexpr double kLegRoughOverMm = 6.4;
-constexpr double kLegTrueOverMm = 3.2;
-
 const char* const kHands =
     "Hands 150 mm (6 in) from the blade, push blocks when nearer; guard and riving knife on.";
 const char* const kJointer = "Push blocks on the jointer, never a hand over the cutters.";
 const char* const kSled =
-    "Sled of flat 19 mm (3/4 in) board; shims fixed under every hollow so that nothing rocks or "
-    "slides; a stop at its end.";
+    "A stiff flat sled; shims fixed under every hollow so that nothing rocks or slides; a stop at "
+    "its end.";
+const char* const kHandPlane =
+    "Clamp it so that it cannot slide; winding sticks and a straight edge tell when it is flat.";
 const char* const kTaper =
     "Taper in a jig or on a sled, the piece clamped to it where a hand would come near.";
 
@@ -39,6 +36,7 @@ class Writer {
   }
   std::string mm(double length) const { return formatLength(length, shop_.show); }
   MillingSize& size() { return size_; }
+  const MillingSize& size() const { return size_; }
   const Shop& shop() const { return shop_; }
   MillingRoute take() { return std::move(route_); }
 
@@ -102,16 +100,22 @@ bool isTapered(const Part& part) {
          std::abs(signedArea(*part.outline)) < part.lengthMm * part.widthMm * (1 - 1e-6);
 }
 
+// A rough edge never goes against a fence: the outline is sawn along a line.
 void roughSteps(Writer& w) {
   w.add(MillingStepKind::roughCut,
         "Cut out rough, " + w.mm(w.size().lengthMm) + " × " + w.mm(w.size().widthMm) +
-            ". Label one end.",
+            ": crosscut, then along a straight line with a guided (track) saw or on the bandsaw, "
+            "not against a fence. Label one end.",
         kHands);
   if (w.size().lengthMm < w.shop().shortestSafeMm)
     w.add(MillingStepKind::gang,
           "Shorter than " + w.mm(w.shop().shortestSafeMm) +
               ": mill it joined end to end with another piece and part them afterwards.",
           "Short stock tips into the cutters; the machine's manual gives its least length.");
+  if (w.shop().snipeMm > 0)
+    w.add(MillingStepKind::roughCut,
+          "The planer spoils " + w.mm(w.shop().snipeMm) +
+              " at each end: keep that much waste there until it is cut to length.");
 }
 
 // Wood that is wetter than the shop comes to its size before it is milled.
@@ -128,39 +132,84 @@ void dryFirst(Writer& w, const Board& board) {
             w.mm(wet.thicknessMm - w.size().thicknessMm) + " of thickness.");
 }
 
+bool fitsJointer(const Writer& w) {
+  return w.size().widthMm <= w.shop().jointerWidthMm;
+}
+bool fitsPlaner(const Writer& w) {
+  return w.size().widthMm <= w.shop().planerWidthMm;
+}
+
+// Two pieces of a blank, each with what jointing takes for the glue line.
+double halfWidthMm(const Writer& w) {
+  return w.size().widthMm / 2 + w.shop().glueLineAllowanceMm;
+}
+
+std::string tooWideWords(const Writer& w) {
+  std::string words =
+      "Wider than the planer (" + w.mm(w.shop().planerWidthMm) + "): flatten it with hand planes";
+  if (halfWidthMm(w) <= w.shop().planerWidthMm)
+    words += ", or saw it into halves along a line, mill each and glue them up again";
+  return words + ", or have it planed on a wider machine elsewhere";
+}
+
 void firstFace(Writer& w, double takeMm) {
   w.size().thicknessMm -= takeMm;
-  if (w.size().widthMm <= w.shop().jointerWidthMm) {
+  if (fitsJointer(w)) {
     w.add(MillingStepKind::face,
           "Flatten one face on the jointer; takes about " + w.mm(takeMm) + ".", kJointer);
-    return;
+  } else if (fitsPlaner(w)) {
+    w.add(MillingStepKind::sledFace,
+          "Wider than the jointer: flatten one face on the planer over a sled; takes about " +
+              w.mm(takeMm) + ".",
+          kSled);
+    w.add(MillingStepKind::turn, "Turn it over: the flat face now runs on the planer's bed.");
+  } else {
+    w.add(MillingStepKind::byHand, tooWideWords(w) + "; one face takes about " + w.mm(takeMm) + ".",
+          kHandPlane);
   }
-  w.add(MillingStepKind::sledFace,
-        "Wider than the jointer: flatten one face on the planer over a sled; takes about " +
-            w.mm(takeMm) + ".",
-        kSled);
-  w.add(MillingStepKind::turn, "Turn it over: the flat face now runs on the planer's bed.");
+}
+
+void firstEdge(Writer& w) {
+  w.size().widthMm -= w.shop().widthAllowanceMm / 2;
+  if (fitsPlaner(w))
+    w.add(MillingStepKind::edge, "True one edge square to the flat face.", kJointer);
+  else
+    w.add(MillingStepKind::edge,
+          "Saw one edge straight with a guided (track) saw, or plane it true by hand: it is "
+          "unwieldy on the jointer.",
+          kHands);
+}
+
+void toThickness(Writer& w, MillingStepKind kind, const std::string& machine,
+                 const std::string& byHand, const char* caution) {
+  w.add(fitsPlaner(w) ? kind : MillingStepKind::byHand, fitsPlaner(w) ? machine : byHand,
+        fitsPlaner(w) ? caution : kHandPlane);
 }
 
 void firstMilling(Writer& w, double finishedMm) {
   const double spare = w.size().thicknessMm - finishedMm;
   const double rest = std::min(w.shop().restAllowanceMm, spare / 2);
   firstFace(w, (spare - rest) / 2);
-  w.size().widthMm -= w.shop().widthAllowanceMm / 2;
-  w.add(MillingStepKind::edge, "True one edge square to the flat face.", kJointer);
+  firstEdge(w);
   w.size().thicknessMm = finishedMm + rest;
-  w.add(MillingStepKind::thickness,
-        "Plane parallel to " + w.mm(w.size().thicknessMm) + "; " + w.mm(rest) + " are kept.");
+  const std::string kept = w.mm(w.size().thicknessMm) + "; " + w.mm(rest) + " are kept.";
+  toThickness(w, MillingStepKind::thickness, "Plane parallel to " + kept,
+              "Bring the other face parallel the same way, to " + kept, "");
   w.add(MillingStepKind::rest,
         "Let it rest on sticks, air on all sides, for some days: opened wood moves.");
 }
 
+// Once it has rested the face and the edge are made true anew before the last thickness.
 void secondMilling(Writer& w, double finishedMm) {
   w.size().thicknessMm = finishedMm;
-  w.add(MillingStepKind::final,
-        "Flatten again where it moved, then plane to " + w.mm(finishedMm) +
-            ", taking alike from both faces.",
-        kJointer);
+  const std::string on = fitsJointer(w) ? "on the jointer" : "over the sled";
+  toThickness(w, MillingStepKind::final,
+              "True it again: one face flat " + on + ", the edge square to it, then plane to " +
+                  w.mm(finishedMm) + ", taking alike from both faces.",
+              "True it again: one face flat by hand or on the wider machine, the edge square to "
+              "it, then to " +
+                  w.mm(finishedMm) + ", taking alike from both faces.",
+              kJointer);
 }
 
 // Pieces side by side are ripped from the milled blank one after the other.
@@ -182,20 +231,22 @@ void ripToWidth(Writer& w, const std::vector<Held>& held) {
 
 // Stock for legs is brought to size from all four sides by turns, so that they come square.
 void legMilling(Writer& w, const Held& leg) {
-  const double finished = leg.size.thicknessMm;
+  const double finished = leg.size.thicknessMm, rough = w.shop().legAllowanceMm, kept = rough / 2;
   const auto over = [&](double allowance) {
     w.size().thicknessMm = std::min(w.size().thicknessMm, finished + allowance);
     w.size().widthMm = std::min(w.size().widthMm, leg.size.widthMm + allowance);
   };
-  over(kLegRoughOverMm);
+  over(rough);
   w.add(MillingStepKind::rip,
-        "Rip the leg from the rough, " + w.mm(kLegRoughOverMm) + " over size.", kHands);
-  over((kLegRoughOverMm + kLegTrueOverMm) / 2);
+        "Saw the leg from the rough along a line, " + w.mm(rough) +
+            " over size, on the bandsaw or with a guided (track) saw: no edge is true yet for a "
+            "fence.",
+        kHands);
+  over((rough + kept) / 2);
   w.add(MillingStepKind::face, "Flatten one face.", kJointer);
   w.add(MillingStepKind::edge, "True one edge square to it.", kJointer);
-  over(kLegTrueOverMm);
-  w.add(MillingStepKind::thickness,
-        "Plane the other two sides to " + w.mm(kLegTrueOverMm) + " over.");
+  over(kept);
+  w.add(MillingStepKind::thickness, "Plane the other two sides to " + w.mm(kept) + " over.");
   w.add(MillingStepKind::rest,
         "Let it rest for some days; true a face and an edge again if it moved.");
   w.size().thicknessMm = finished;
@@ -218,7 +269,9 @@ void finish(Writer& w, const std::vector<Held>& held) {
             : std::string(kHands));
   for (const Held& h : held)
     if (isTapered(*h.part) && !h.strip)
-      w.add(MillingStepKind::taper, "Shape " + h.title + " to its outline.",
+      w.add(MillingStepKind::taper,
+            "Shape " + h.title + " to its outline: sawn " + w.mm(w.shop().curvedAllowanceMm) +
+                " outside the line, then worked to it.",
             std::string(kTaper) + " " + kHands);
 }
 

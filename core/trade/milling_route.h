@@ -20,6 +20,7 @@ enum class MillingStepKind {
   gang,       // kept joined to another piece until it is safe to part
   face,       // one face flat, on the jointer
   sledFace,   // one face flat, on the planer over a sled
+  byHand,     // wider than the machines: hand plane, halves, or someone else's machine
   edge,       // one edge true and square
   turn,       // the sledded face down, the other made parallel
   thickness,  // parallel, a little over size

@@ -95,12 +95,43 @@ TEST_CASE("the route follows the machines of the shop") {
   CHECK_FALSE(has(Job(600, 90, 22).route(), MillingStepKind::gang));
 }
 
+TEST_CASE("no blank goes where the machine's width forbids, no rough edge against a fence") {
+  for (const double width : {45.0, 90.0, 280.0, 470.0, 800.0})
+    for (const double thickness : {22.0, 45.0}) {
+      CAPTURE(width, thickness);
+      const Job job(900, width, thickness);
+      const MillingRoute route = job.route();
+      bool edgeIsTrue = false;
+      for (const MillingStep& step : route.steps) {
+        const bool planer =
+            step.kind == MillingStepKind::sledFace || step.kind == MillingStepKind::turn ||
+            step.kind == MillingStepKind::thickness || step.kind == MillingStepKind::final;
+        if (planer) CHECK(step.after.widthMm <= job.shop.planerWidthMm);
+        if (step.kind == MillingStepKind::face)
+          CHECK(step.after.widthMm <= job.shop.jointerWidthMm);
+        if (step.what.find("along the fence") != std::string::npos) CHECK(edgeIsTrue);
+        edgeIsTrue = edgeIsTrue || step.kind == MillingStepKind::edge;
+      }
+      checkSizes(route, job.parts[0]);
+    }
+  const MillingRoute wide = Job(900, 470, 22).route();
+  REQUIRE(has(wide, MillingStepKind::byHand));
+  const auto byHand = std::find_if(wide.steps.begin(), wide.steps.end(), [](const MillingStep& s) {
+    return s.kind == MillingStepKind::byHand;
+  });
+  CHECK(byHand->what.find("hand planes") != std::string::npos);
+  CHECK(byHand->what.find("halves") != std::string::npos);
+  CHECK(byHand->what.find("elsewhere") != std::string::npos);
+  const MillingRoute widest = Job(900, 800, 22).route();  // halves are too wide too
+  for (const MillingStep& s : widest.steps) CHECK(s.what.find("halves") == std::string::npos);
+}
+
 TEST_CASE("wet wood is dried to size before it is milled") {
   Job job(600, 90, 22);
   CHECK_FALSE(has(job.route(), MillingStepKind::dry));
   job.board.species = "black walnut";
   job.board.sawn = Sawn::flat;
-  job.board.moisture.push_back({12, "", {}});
+  job.board.moisture.push_back({12, {}, {}, "", {}});
   const MillingRoute route = job.route();
   REQUIRE(has(route, MillingStepKind::dry));
   const auto dry = std::find_if(route.steps.begin(), route.steps.end(), [](const MillingStep& s) {
@@ -167,16 +198,16 @@ TEST_CASE("mortises are checked before they break through") {
 
 TEST_CASE("the shallower mortise for a loose tenon goes in the thinner member") {
   const LengthStyle mm;
-  // 30 mm tenon, 1 mm for glue at each end: 32 mm in all, of which an 18 mm member takes 15.
-  const auto r = checkLooseTenon({40, 18, 30, 0, 1}, mm);
+  // 34 mm tenon, 1 mm for glue at each end: 36 mm in all, of which a 20 mm member takes 17.
+  const auto r = checkLooseTenon({45, 20, 34, 0, 1}, mm);
   REQUIRE(r.ok());
   CHECK(r->fits);
-  CHECK(r->depthInThinnerMm == Approx(15));
-  CHECK(r->depthInThickerMm == Approx(17));
+  CHECK(r->depthInThinnerMm == Approx(17));
+  CHECK(r->depthInThickerMm == Approx(19));
   CHECK(r->leftInThinnerMm == Approx(3));
-  CHECK(r->leastEngagedMm == Approx(28 - 17));
-  const auto measured = checkLooseTenon({18, 40, 30, 28, 1}, mm);
-  CHECK(measured->depthInThinnerMm + measured->depthInThickerMm == Approx(30));
+  CHECK(r->leastEngagedMm == Approx(34 - kTenonShortMm - 19));
+  const auto measured = checkLooseTenon({20, 45, 34, 33, 1}, mm);
+  CHECK(measured->depthInThinnerMm + measured->depthInThickerMm == Approx(35));
   const auto tight = checkLooseTenon({16, 16, 30, 30, 1}, mm);
   CHECK_FALSE(tight->fits);
   CHECK(tight->shortenByMm == Approx(6));
