@@ -4,6 +4,7 @@
 #include <ctime>
 
 #include "core/storage/rack_folder.h"
+#include "core/trade/moisture.h"
 #include "vision/lens/lens_file.h"
 
 namespace rackside::command {
@@ -56,6 +57,24 @@ std::string today() {
   return text;
 }
 
+// As the meter showed it, and corrected for the wood and its temperature where those are known.
+Result<MoistureReading> readingOf(const ScanJob& job, const Shop& shop,
+                                  const std::string& species) {
+  MoistureReading reading;
+  reading.percent = *job.moisturePercent;
+  reading.date = today();
+  const auto points = shop.meterCorrections.find(woodKey(species, shop.ownSpecies));
+  const bool known = points != shop.meterCorrections.end();
+  if (!known && !job.woodCelsius) return reading;
+  const auto corrected = correctedMoisturePercent(
+      *job.moisturePercent, job.woodCelsius.value_or(20), known ? points->second : 0);
+  if (!corrected) return corrected.error();
+  reading.meterPercent = reading.percent;
+  reading.woodCelsius = job.woodCelsius;
+  reading.percent = *corrected;
+  return reading;
+}
+
 // The reading goes to the board as it is stored, which keeps those before.
 Status meter(const ScanJob& job, const BoardId& board) {
   if (!job.moisturePercent) return success();
@@ -64,7 +83,9 @@ Status meter(const ScanJob& job, const BoardId& board) {
   const Board* stored = rack->findBoard(board);
   if (!stored) return Error{"The board that was scanned is no longer on the rack."};
   Board metered = *stored;
-  metered.moisture.push_back({*job.moisturePercent, today(), {}});
+  const Result<MoistureReading> reading = readingOf(job, rack->shop, metered.species);
+  if (!reading) return reading.error();
+  metered.moisture.push_back(*reading);
   return saveBoard(metered, job.rackFolder);
 }
 

@@ -16,6 +16,7 @@ struct ScanJob {
   std::string lensFile;  // empty: the lens kept for the camera, else EXIF
   std::filesystem::path rackFolder;
   std::optional<double> moisturePercent;  // metered today
+  std::optional<double> woodCelsius;      // when it was; the reading is corrected for it
 };
 
 // Reads the lens file, when there is one, into the options.
