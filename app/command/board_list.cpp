@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "core/base/csv.h"
+#include "core/trade/thickness.h"
 
 namespace rackside::command {
 namespace {
@@ -43,9 +44,10 @@ Status setCell(ListedBoard& b, int& tag, const std::string& column, const std::s
     if (!number) return number.error();
     tag = *number;
   } else if (column == "thickness" && !cell.empty()) {
-    auto mm = parseLengthMm(cell, unit);
-    if (!mm) return mm.error();
-    b.thicknessMm = *mm;
+    auto said = parseThickness(cell, unit);
+    if (!said) return said.error();
+    b.thicknessMm = said->mm;
+    b.thicknessSaid = said->said;
   } else if (column == "name") {
     b.name = cell;
   } else if (column == "species") {
@@ -72,6 +74,9 @@ Result<std::map<int, ListedBoard>> boardListFromCsv(std::string_view csv, UnitSy
     if (row.cells.size() > columns->size()) return Error{where + ": more cells than columns."};
     ListedBoard board;
     int tag = 0;
+    for (size_t c = 0; c < row.cells.size(); ++c)
+      if (const Status s = pointIsClear(*table, trimmed(row.cells[c])); !s)
+        return Error{where + ", column " + (*columns)[c] + ": " + s.error().message};
     for (size_t c = 0; c < row.cells.size(); ++c)
       if (const Status s = setCell(board, tag, (*columns)[c], trimmed(row.cells[c]), bareUnit); !s)
         return Error{where + ", column " + (*columns)[c] + ": " + s.error().message};

@@ -13,7 +13,8 @@ namespace rackside::command {
 
 struct ListedBoard {
   std::string name, species, place;
-  double thicknessMm = 0;  // 0: not given
+  double thicknessMm = 0;
+  std::string thicknessSaid;  // 0: not given
 };
 
 // CSV with a header row; columns tag (needed), name, species, thickness, place in any order.

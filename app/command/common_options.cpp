@@ -2,6 +2,7 @@
 #include "app/command/common_options.h"
 
 #include "app/command/option_parser.h"
+#include "core/trade/tally.h"
 
 namespace rackside::command {
 
@@ -34,14 +35,34 @@ void addRack(CLI::App& app, CommonOptions& o) {
 CLI::Validator lengthText() {
   return CLI::Validator(
       [](std::string& text) {
+        // --units may stand behind it: what no unit makes a length is a fault of typing now, the
+        // rest is read by lengthMm() once the unit is known.
         const auto parsed = parseLengthMm(text, UnitSystem::millimetres);
-        return parsed.ok() ? std::string() : parsed.error().message;
+        const bool either = parsed.ok() || parseLengthMm(text, UnitSystem::inches).ok();
+        return either ? std::string() : parsed.error().message;
       },
       "LENGTH");
 }
 
 double lengthMm(const std::string& text, const CommonOptions& o) {
-  return parseLengthMm(text, o.bareUnit()).value();
+  const auto mm = parseLengthMm(text, o.bareUnit());
+  if (!mm) throw BadLength(mm.error().message);
+  return *mm;
+}
+
+CLI::Validator thicknessText() {
+  CLI::Validator length = lengthText();
+  return CLI::Validator(
+      [length](std::string& text) {
+        return thicknessFromQuarters(text) ? std::string() : length(text);
+      },
+      "THICKNESS");
+}
+
+SaidThickness thickness(const std::string& text, const CommonOptions& o) {
+  const auto said = parseThickness(text, o.bareUnit());
+  if (!said) throw BadLength(said.error().message);
+  return *said;
 }
 
 Result<Rack> openRack(const CommonOptions& o, RackSnapshot* snapshot) {

@@ -29,7 +29,10 @@ void describe(const PhotoGroup& group, const BoardList& list, ScanOptions& optio
   if (!b.name.empty()) options.name = b.name;
   if (!b.species.empty()) options.species = b.species;
   if (!b.place.empty()) options.place = b.place;
-  if (b.thicknessMm > 0) options.thicknessMm = b.thicknessMm;
+  if (b.thicknessMm > 0) {
+    options.thicknessMm = b.thicknessMm;
+    options.thicknessSaid = b.thicknessSaid;
+  }
 }
 
 std::string headOf(const BatchLine& line) {

@@ -9,6 +9,7 @@
 #include "app/command/scan_batch.h"
 #include "app/command/scan_job.h"
 #include "app/command/scan_report.h"
+#include "core/base/temperature.h"
 
 namespace rackside::command {
 namespace {
@@ -23,7 +24,7 @@ struct ScanVerb {
   std::vector<std::string> photos;
   std::string batchFolder, listFile;
   ScanJob job;
-  std::string reference, bow;
+  std::string reference, bow, woodTemperature;
   std::vector<std::string> referenceAt, taped, ties;
   std::string thickness, cardScale, cardThickness = "0", face = "A", cardsOn = "board",
                                     stage = "grey-rough";
@@ -130,7 +131,16 @@ Status finishJob(ScanVerb& v) {
   ScanOptions& o = v.job.options;
   if (const Status s = readReferences(v); !s) return s;
   if (!v.bow.empty()) o.bowMm = lengthMm(v.bow, v.common);
-  if (!v.thickness.empty()) o.thicknessMm = lengthMm(v.thickness, v.common);
+  if (!v.thickness.empty()) {
+    const SaidThickness said = thickness(v.thickness, v.common);
+    o.thicknessMm = said.mm;
+    o.thicknessSaid = said.said;
+  }
+  if (!v.woodTemperature.empty()) {
+    const auto celsius = parseCelsius(v.woodTemperature, v.common.bareUnit() == UnitSystem::inches);
+    if (!celsius) return celsius.error();
+    v.job.woodCelsius = *celsius;
+  }
   o.cardThicknessMm = lengthMm(v.cardThickness, v.common);
   o.face = v.face == "B" ? Face::B : Face::A;
   o.stage = *faceStageFromName(v.stage);
@@ -150,6 +160,10 @@ int scanOne(ScanVerb& v) {
   auto result = runScanJob(v.job, {v.photos.begin(), v.photos.end()}, control);
   if (!result) return inputAtFault(result.error());
   for (const std::string& w : result->scan.warnings) message("note: " + w);
+  if (const auto rack = openRack(v.common))
+    if (const std::string note = unknownWoodNote(result->scan.board.species, rack->shop.ownSpecies);
+        !note.empty())
+      message("note: " + note);
   if (v.common.json) {
     printJson(scanJson(result->scan));
   } else {
@@ -180,11 +194,16 @@ VerbRun setUpScan(CLI::App& app) {
                  "With --batch: CSV with the columns tag, name, species, thickness, place");
   app.add_option("--name", v->job.options.name, "Name of the board");
   app.add_option("--species", v->job.options.species, "Species, such as cherry");
-  app.add_option("--thickness", v->thickness, "Rough thickness")->check(lengthText());
+  app.add_option("--thickness", v->thickness, "Rough thickness: a length, or 4/4, 8/4 …")
+      ->check(thicknessText());
   app.add_option("--moisture", v->job.moisturePercent,
                  "What the moisture meter shows, in percent: blanks of wood wetter than the shop "
                  "are planned so much larger")
       ->check(CLI::Range(1.0, 60.0));
+  app.add_option(
+      "--wood-temperature", v->woodTemperature,
+      "Of the wood when it was metered, such as 5C or 40F: the reading of a pin meter is "
+      "corrected for it");
   app.add_option("--place", v->job.options.place, "Where the board stands on the rack");
   app.add_option("--face", v->face, "A, or B for the other face of a board already scanned")
       ->check(CLI::IsMember({"A", "B"}));

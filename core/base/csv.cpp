@@ -141,4 +141,21 @@ std::string csvText(const std::vector<std::vector<std::string>>& rows) {
   return text;
 }
 
+Status pointIsClear(const CsvTable& table, std::string_view cell) {
+  if (table.separator != ';') return success();
+  const auto digitsFrom = [&cell](size_t at) {
+    size_t n = 0;
+    while (at + n < cell.size() && cell[at + n] >= '0' && cell[at + n] <= '9') ++n;
+    return n;
+  };
+  const size_t whole = digitsFrom(0);
+  if (whole < 1 || whole > 3 || whole >= cell.size() || cell[whole] != '.') return success();
+  if (digitsFrom(whole + 1) != 3) return success();
+  const std::string joined =
+      std::string(cell.substr(0, whole)) + std::string(cell.substr(whole + 1));
+  return Error{"\"" + std::string(cell) +
+               "\" may mean thousands or decimals in a table parted by semicolons: write " +
+               joined + ", or the decimals with a comma."};
+}
+
 }  // namespace rackside

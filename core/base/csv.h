@@ -31,4 +31,8 @@ std::string csvText(const std::vector<std::vector<std::string>>& rows);
 
 std::string trimmed(std::string_view text);
 
+// A table whose cells are parted by `;` writes decimals with a comma: a point before three digits
+// (`1.200`, `1.200 mm`) then groups thousands, or does not. Fails with the question.
+Status pointIsClear(const CsvTable& table, std::string_view cell);
+
 }  // namespace rackside

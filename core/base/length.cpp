@@ -34,6 +34,8 @@ struct Number {
   double value = 0;
   bool fraction = false;        // it held a slash
   bool maybeThousands = false;  // `1,200`
+  bool maybeInches = false;     // `1.125`, which millimetres are not typed as
+  size_t digits = 0;            // of a number without a mark, as typed
 };
 
 bool isDigit(char c) {
@@ -60,8 +62,10 @@ class LengthReader {
       totalMm += number->value * unit->mm;
       before = *unit;
       skipSpaces();
-      if (!left_.empty() && left_.front() == '-') left_.remove_prefix(1);
+      const bool dash = !left_.empty() && left_.front() == '-';
+      if (dash) left_.remove_prefix(1);
       skipSpaces();
+      if (dash && left_.empty()) return fail("ends with a dash where a number should stand");
     }
     if (totalMm > kLongestMm) return fail("is longer than a kilometre");
     return totalMm;
@@ -87,8 +91,11 @@ class LengthReader {
       ++end;
     }
     std::string digits(left_.substr(0, end));
+    if (mark != std::string_view::npos && mark + 1 == end)
+      return fail("has a \"" + std::string(1, digits[mark]) + "\" with no decimals behind it");
     if (mark != std::string_view::npos) digits[mark] = '.';
     Number number;
+    if (mark == std::string_view::npos) end += takeThousands(end, digits);
     const auto [last, error] =
         std::from_chars(digits.data(), digits.data() + digits.size(), number.value);
     if (error != std::errc() || last != digits.data() + digits.size())
@@ -96,8 +103,27 @@ class LengthReader {
                                 : "has \"" + std::string(left_) + "\" where a number should stand");
     number.maybeThousands = mark != std::string_view::npos && left_[mark] == ',' &&
                             end - mark == 4 && mark >= 1 && mark <= 3 && left_.front() != '0';
+    number.maybeInches = mark == 1 && left_[mark] == '.' && end - mark == 4;
+    if (mark == std::string_view::npos) number.digits = end;
     left_.remove_prefix(end);
     return number;
+  }
+
+  // `1 000`: groups of three after a space, where no unit or fraction can stand between. Appends
+  // them to `digits` and says how much text they take.
+  size_t takeThousands(size_t end, std::string& digits) const {
+    if (end == 0 || end > 3) return 0;
+    size_t taken = 0;
+    for (size_t at = end; at + 4 <= left_.size() && left_[at] == ' '; at += 4) {
+      const bool three = isDigit(left_[at + 1]) && isDigit(left_[at + 2]) && isDigit(left_[at + 3]);
+      const bool more = at + 4 < left_.size() && isDigit(left_[at + 4]);
+      size_t next = at + 4;
+      while (next < left_.size() && left_[next] == ' ') ++next;
+      if (!three || more || (next < left_.size() && left_[next] == '/')) break;
+      digits += left_.substr(at + 1, 3);
+      taken += 4;
+    }
+    return taken;
   }
 
   // `n/d` where the unread text begins with `/`.
@@ -151,6 +177,8 @@ class LengthReader {
     for (const Unit& unit : kUnits) {
       if (left_.substr(0, unit.word.size()) != unit.word) continue;
       left_.remove_prefix(unit.word.size());
+      const bool letters = unit.word != "\"" && unit.word != "'";
+      if (letters && !left_.empty() && left_.front() == '.') left_.remove_prefix(1);  // `12 in.`
       if (before && (before->imperial != unit.imperial || before->mm <= unit.mm))
         return fail("does not run from the greater unit to the smaller");
       if (number.maybeThousands && unit.mm <= 10 && !unit.imperial) return failThousands();
@@ -164,11 +192,16 @@ class LengthReader {
   }
 
   Result<Unit> bareUnit(const Number& number, const std::optional<Unit>& before) const {
-    if (before && before->imperial && before->mm > kFeetLikeInches.mm) return kFeetLikeInches;
+    if (before && before->imperial && before->mm > kFeetLikeInches.mm) {
+      if (number.digits > 2) return fail("has \"'\" between groups of digits, as if for feet");
+      return kFeetLikeInches;
+    }
     if (before) return fail("ends with a number without a unit");
     if (bare_ == UnitSystem::inches) return kFeetLikeInches;
     if (number.fraction) return fail("is a fraction without a unit, and a bare number is in mm");
     if (number.maybeThousands) return failThousands();
+    if (number.maybeInches)
+      return fail("looks like inches or thousands, and a bare number is in mm: add the unit");
     return Unit{"mm", 1, false};
   }
   Error failThousands() const {

@@ -22,8 +22,9 @@ struct LengthStyle {
 };
 
 // Reads what a maker types: `600`, `600mm`, `60 cm`, `1.2m`, `23 5/8`, `23-5/8"`, `7/8 in`, `2' 3
-// 1/2"`, `23.625in`, with a comma or a point. A bare number is in `bare`. Fails with what was not
-// understood.
+// 1/2"`, `23.625in`, `1 000 mm`, `12 in.`, with a comma or a point. A bare number is in `bare`.
+// What may mean two things (`1,200`, `1'000`, `1.125` where a bare number is in mm) is refused with
+// a question. Fails with what was not understood and what was expected.
 Result<double> parseLengthMm(std::string_view text, UnitSystem bare);
 
 // `595 mm` or `23 7/16"`; without the unit when withUnit is false.

@@ -85,7 +85,8 @@ bool hasBackColumns(const std::vector<Heading>& headings) {
   });
 }
 
-Result<Part> readPart(const CsvRow& row, const std::vector<Heading>& headings) {
+Result<Part> readPart(const CsvTable& table, const CsvRow& row,
+                      const std::vector<Heading>& headings) {
   Part part;
   for (size_t i = 0; i < row.cells.size(); ++i) {
     const std::string cell = trimmed(row.cells[i]);
@@ -98,6 +99,8 @@ Result<Part> readPart(const CsvRow& row, const std::vector<Heading>& headings) {
     }
     if (cell.empty() && heading->column->required) return at(row, heading->text, "is empty.");
     if (cell.empty()) continue;
+    if (const Status clear = pointIsClear(table, cell); !clear)
+      return at(row, heading->text, clear.error().message);
     if (const Status read = heading->column->read(cell, heading->unit, part); !read)
       return at(row, heading->text, read.error().message);
   }
@@ -126,7 +129,7 @@ Result<std::vector<Part>> partsFromCsv(std::string_view csv, UnitSystem bareUnit
   std::vector<Part> parts;
   std::set<PartId> ids;
   for (size_t i = 1; i < table->rows.size(); ++i) {
-    Result<Part> part = readPart(table->rows[i], *headings);
+    Result<Part> part = readPart(*table, table->rows[i], *headings);
     if (!part) return part.error();
     if (!ids.insert(part->id).second)
       return at(table->rows[i], "id", "\"" + part->id.text + "\" is there twice.");

@@ -87,6 +87,7 @@ Board newBoard(const ScanOptions& o) {
   board.species = o.species;
   board.place = o.place;
   board.thicknessMm = o.thicknessMm;
+  board.thicknessSaid = o.thicknessSaid;
   return board;
 }
 

@@ -27,8 +27,9 @@ struct ReferenceCorners {
 struct ScanOptions {
   std::string name;
   std::string species;
-  std::string place;       // where the board stands on the rack
-  double thicknessMm = 0;  // 0: unknown
+  std::string place;          // where the board stands on the rack
+  double thicknessMm = 0;     // 0: unknown
+  std::string thicknessSaid;  // "8/4", where it was said so
   Face face = Face::A;
   FaceStage stage = FaceStage::greyRough;  // how far the face has been worked
   CardsOn cardsOn = CardsOn::board;

@@ -26,6 +26,13 @@ void LengthEdit::setValue(std::optional<double> mm) {
   showMistake({});
 }
 
+Result<SaidThickness> LengthEdit::readTyped(const std::string& typed) const {
+  if (takesQuarters_) return parseThickness(typed, style_.system);
+  const auto mm = parseLengthMm(typed, style_.system);
+  if (!mm) return mm.error();
+  return SaidThickness{*mm, {}};
+}
+
 void LengthEdit::take() {
   if (!isModified()) return;
   const QString typed = text().trimmed();
@@ -36,7 +43,9 @@ void LengthEdit::take() {
     emit entered(std::nullopt);
     return;
   }
-  const auto mm = parseLengthMm(plain(typed), style_.system);
+  const Result<SaidThickness> read = readTyped(plain(typed));
+  const Result<double> mm = read ? Result<double>(read->mm) : Result<double>(read.error());
+  if (read) said_ = read->said;
   if (!mm) return showMistake(qt(mm.error().message));
   if (*mm < leastMm_)
     return showMistake(tr("At least %1 is needed.").arg(lengthText(leastMm_, style_)));

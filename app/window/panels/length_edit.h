@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "core/base/length.h"
+#include "core/trade/thickness.h"
 
 namespace rackside {
 
@@ -19,6 +20,8 @@ class LengthEdit : public QLineEdit {
   void setValue(std::optional<double> mm);         // empty: an empty field
   void setExample(double mm) { exampleMm_ = mm; }  // shown while the field is empty
   void setLeast(double mm) { leastMm_ = mm; }
+  void setTakesQuarters(bool takes) { takesQuarters_ = takes; }  // "8/4", of a thickness
+  const std::string& said() const { return said_; }  // what was typed so; empty: a length
 
  signals:
   void entered(std::optional<double> mm);
@@ -26,12 +29,15 @@ class LengthEdit : public QLineEdit {
 
  private:
   void take();
+  Result<SaidThickness> readTyped(const std::string& typed) const;
   void showMistake(const QString& why);
 
   LengthStyle style_;
   std::optional<double> value_;
   double leastMm_ = 0;
   double exampleMm_ = 27;
+  bool takesQuarters_ = false;
+  std::string said_;
 };
 
 }  // namespace rackside

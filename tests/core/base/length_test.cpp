@@ -105,3 +105,29 @@ TEST_CASE("what is shown is read back within half of the last division") {
     REQUIRE(parseLengthMm(formatLength(length, style, false), style.system).ok());
   }
 }
+
+TEST_CASE("what may mean two things is asked about, and what people type is read") {
+  const auto fails = [](const char* text, UnitSystem bare, const char* word) {
+    const auto mm = parseLengthMm(text, bare);
+    CAPTURE(text);
+    REQUIRE_FALSE(mm.ok());
+    CHECK(mm.error().message.find(word) != std::string::npos);
+    CHECK(mm.error().message.find("something like") != std::string::npos);
+  };
+  const UnitSystem mm = UnitSystem::millimetres, inches = UnitSystem::inches;
+  fails("1'000", mm, "groups of digits");
+  fails("5,", mm, "no decimals behind");
+  fails("5.", inches, "no decimals behind");
+  fails("2'-", mm, "dash");
+  fails("1.125", mm, "add the unit");
+  CHECK(*parseLengthMm("1.125", inches) == Approx(28.575));
+  CHECK(*parseLengthMm("1.125 mm", mm) == Approx(1.125));
+  CHECK(*parseLengthMm("12.5", mm) == Approx(12.5));
+  CHECK(*parseLengthMm("12 in.", mm) == Approx(304.8));
+  CHECK(*parseLengthMm("8 ft.", mm) == Approx(2438.4));
+  CHECK(*parseLengthMm("1 000 mm", mm) == Approx(1000));
+  CHECK(*parseLengthMm("12 000", mm) == Approx(12000));
+  CHECK(*parseLengthMm("5 100/128 in", mm) == Approx((5 + 100.0 / 128) * 25.4));
+  CHECK(*parseLengthMm("1/4", inches) == Approx(6.35));
+  CHECK(*parseLengthMm("23 5/8", inches) == Approx(600.075));
+}
