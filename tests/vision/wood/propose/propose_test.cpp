@@ -131,7 +131,7 @@ TEST_CASE("unlike sizes and far places are not one knot") {
 TEST_CASE("knots of labelled photographs are found (RACKSIDE_WOOD_SURFACE)") {
   const auto folder = test::woodSurfaceFolder();
   if (!folder) {
-    WARN("Skipped: RACKSIDE_WOOD_SURFACE names no folder of labelled photographs.");
+    WARN("skipped: RACKSIDE_WOOD_SURFACE names no folder of labelled photographs.");
     return;
   }
   const auto names = test::woodSurfaceNames(*folder);
