@@ -2,8 +2,10 @@
 // The program `rackside`: a table of verbs.
 #include <exception>
 
+#include "app/command/common_options.h"
 #include "app/command/console.h"
 #include "app/command/option_parser.h"
+#include "app/command/verb_board.h"
 #include "app/command/verb_card.h"
 #include "app/command/verb_cut.h"
 #include "app/command/verb_face.h"
@@ -15,7 +17,9 @@
 #include "app/command/verb_plan.h"
 #include "app/command/verb_rank.h"
 #include "app/command/verb_scan.h"
+#include "app/command/verb_season.h"
 #include "app/command/verb_sheets.h"
+#include "app/command/verb_species.h"
 #include "app/command/verb_tally.h"
 
 namespace rackside::command {
@@ -25,6 +29,7 @@ constexpr Verb kVerbs[] = {
     {"card", "Make printable reference cards, board tags and the crayon card", setUpCard},
     {"lens", "Work out a phone's lens from photographs", setUpLens},
     {"scan", "Measure boards from photographs", setUpScan},
+    {"board", "Enter a board by tape; list, remove, or say what a board stands by for", setUpBoard},
     {"mark", "Add, list, remove and load the marks of a board", setUpMark},
     {"parts", "Import, check and list the parts wanted", setUpParts},
     {"face", "What a face tells: saw marks, grain, arches, sapwood", setUpFace},
@@ -34,6 +39,8 @@ constexpr Verb kVerbs[] = {
     {"fill", "How much of which filler the plan's parts need once milled", setUpFill},
     {"joint", "Will a mortise break through, how deep for a loose tenon", setUpJoint},
     {"tally", "Board feet, surface measure and cost of the rack", setUpTally},
+    {"season", "How the wide parts move with the air of the shop and the home", setUpSeason},
+    {"species", "What is known of a wood, and where each figure comes from", setUpSpecies},
     {"sheets", "Write the sheets for the bench", setUpSheets},
 };
 
@@ -52,7 +59,11 @@ int runProgram(int argc, char** argv) {
   } catch (const CLI::ParseError& e) {
     return app.exit(e) == 0 ? kDone : kUsage;
   }
-  return chosen();
+  try {
+    return chosen();
+  } catch (const BadLength& e) {
+    return usageAtFault(e.what());
+  }
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "core/trade/missing_wood.h"
 #include "core/trade/nhla_grade.h"
 #include "core/trade/rack_totals.h"
 
@@ -15,10 +16,11 @@ namespace rackside::command {
 struct Tally {
   std::vector<TallyLine> lines;
   std::vector<std::optional<BoardGrade>> grades;  // beside the lines; empty when not asked for
-  double moisturePercent = 0;
+  Shop shop;
   LengthStyle style;
   std::optional<Yield> yield;  // with a plan
   std::vector<std::pair<std::string, double>> costs;
+  std::vector<MissingWood> missing;  // for the parts that are not placed
 };
 
 nlohmann::json tallyJson(const Tally& tally);

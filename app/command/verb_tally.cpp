@@ -21,9 +21,22 @@ struct TallyVerb {
 void addPlan(const Rack& rack, Tally& tally) {
   if (!rack.plan) return;
   tally.yield = yieldOf(rack, *rack.plan);
+  tally.missing = missingWood(rack);
   for (const auto& [id, cost] : costOfParts(rack, *rack.plan)) {
     const Part* part = rack.findPart(id);
     tally.costs.emplace_back(part ? part->name : id.text, cost);
+  }
+}
+
+void addGrades(const Rack& rack, Tally& tally) {
+  const std::vector<LineTally> tallies = tallyOf(tally.lines, tally.shop);
+  for (size_t i = 0; i < tallies.size(); ++i) {
+    const Board* board = rack.findBoard(*tally.lines[i].board);
+    GradeOptions options;
+    options.surfaceMeasureFt2 = tallies[i].surfaceMeasureFt2;
+    const auto grade = gradeBoard(*board, options, rack.shop.ownSpecies);
+    if (!grade) message(grade.error().message);
+    tally.grades.push_back(grade ? std::optional<BoardGrade>(*grade) : std::nullopt);
   }
 }
 
@@ -34,15 +47,10 @@ Result<Tally> rackTally(const TallyVerb& v) {
     return Error{"The rack holds no boards: scan some first (rackside scan)."};
   Tally tally;
   tally.lines = tallyLines(*rack);
-  tally.moisturePercent = rack->shop.shopMoisturePercent;
+  tally.shop = rack->shop;
   tally.style = v.common.style(rack->shop.show);
   addPlan(*rack, tally);
-  for (const Board& board : rack->boards) {
-    if (!v.grade) break;
-    if (board.cutUp) continue;
-    auto grade = gradeBoard(board, {});
-    tally.grades.push_back(grade ? std::optional<BoardGrade>(*grade) : std::nullopt);
-  }
+  if (v.grade) addGrades(*rack, tally);
   return tally;
 }
 
@@ -55,7 +63,6 @@ Result<Tally> listTally(const TallyVerb& v) {
   if (lines->empty()) return Error{v.from + " holds no board: a line each, under the headings."};
   Tally tally;
   tally.lines = std::move(lines.value());
-  tally.moisturePercent = Shop{}.shopMoisturePercent;
   tally.style = v.common.style({});
   return tally;
 }
@@ -75,6 +82,7 @@ int run(const TallyVerb& v) {
   } else {
     for (const std::string& line : tallyText(*tally)) say(line);
   }
+  message("Exact half feet of surface measure go up and down in turn, the first up.");
   if (v.grade)
     message("Grades are an estimate by a program from the marks, not an inspector's certificate.");
   return kDone;
@@ -86,9 +94,9 @@ VerbRun setUpTally(CLI::App& app) {
   auto v = std::make_shared<TallyVerb>();
   addRack(app, v->common);
   app.get_option("--rack")->required(false);
-  app.add_option(
-      "--from", v->from,
-      "Tally a CSV list instead: name, species, pieces, length, width, thickness, price");
+  app.add_option("--from", v->from,
+                 "Tally a CSV list instead: name, species, pieces (qty), length, width, thickness "
+                 "(8/4), price");
   app.add_option("--csv", v->csv, "File to write the tally to as CSV");
   app.add_flag("--grade", v->grade,
                "Estimate each board's grade (NHLA) from its marks; no inspector's certificate");

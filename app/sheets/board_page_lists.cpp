@@ -108,8 +108,8 @@ std::vector<FlowRow> pieceRows(const PackInput& input, const BoardWork& work, co
     if (line.blank)
       for (const std::string& remark : line.blank->remarks)
         rows.push_back(note(QString::fromStdString(line.code + ": " + remark), width));
-  if (board.setApart)
-    rows.push_back(note("SET APART: live insects. Keep this board away from the rack.", width));
+  if (const std::string words = stateWords(board); !words.empty())
+    rows.push_back(note("NOT FOR THIS WORK: " + QString::fromStdString(words) + ".", width));
   if (!board.note.empty())
     rows.push_back(note("Note: " + QString::fromStdString(board.note), width));
   return rows;

@@ -2,6 +2,7 @@
 // What the rack holds, in board feet, weight and money, with each board's estimated grade; and what
 // the plan makes of it.
 #include "app/sheets/table.h"
+#include "core/trade/missing_wood.h"
 #include "core/trade/nhla_grade.h"
 #include "core/trade/rack_totals.h"
 #include "core/trade/tally.h"
@@ -22,8 +23,10 @@ QString byRule(double rule, double exact, int decimals) {
   return number(rule, decimals) + " (" + number(exact, 2) + ")";
 }
 
-QString gradeWord(const Board& board) {
-  const auto grade = gradeBoard(board, {});
+QString gradeWord(const Rack& rack, const Board& board, const LineTally& tally) {
+  GradeOptions options;
+  options.surfaceMeasureFt2 = tally.surfaceMeasureFt2;
+  const auto grade = gradeBoard(board, options, rack.shop.ownSpecies);
   if (!grade) return {};
   return QString::fromUtf8(name(grade->grade).data(), int(name(grade->grade).size())) +
          (grade->bothFacesSeen ? "" : ", one face") + (grade->proven ? "" : ", or better");
@@ -34,7 +37,8 @@ Table boardTable(const PackInput& in) {
   t.title = "Tally of the rack";
   t.subtitle =
       "Surface measure in ft² and board feet by the rule, the exact figure in brackets. Grades are "
-      "a program's estimate, not an inspector's certificate.";
+      "a program's estimate, not an inspector's certificate. Exact half feet go up and down in "
+      "turn.";
   t.columns = {{"Board", 1.5},
                {"Species", 1.2},
                {"Thick", 0.7},
@@ -46,12 +50,10 @@ Table boardTable(const PackInput& in) {
                {"Price", 0.9, true},
                {"Grade", 2.9}};
   const auto lines = tallyLines(in.rack);
-  std::vector<const Board*> boards;  // as the lines
-  for (const Board& board : in.rack.boards)
-    if (!board.cutUp) boards.push_back(&board);
+  const std::vector<LineTally> tallies = tallyOf(lines, in.rack.shop);
   for (size_t i = 0; i < lines.size(); ++i) {
     const TallyLine& line = lines[i];
-    const LineTally tally = tallyOf(line, in.rack.shop.shopMoisturePercent);
+    const LineTally& tally = tallies[i];
     t.rows.push_back({QString::fromStdString(line.name), QString::fromStdString(line.species),
                       quarters(tally.nominalIn), in.length(line.lengthMm, false),
                       in.length(line.widthMm, false),
@@ -59,7 +61,8 @@ Table boardTable(const PackInput& in) {
                       tally.nominalIn > 0 ? byRule(tally.boardFeet, tally.boardFeetExact, 2)
                                           : QString("no thickness"),
                       tally.weightKnown ? number(tally.weightKg, 1) : QString("?"),
-                      tally.price > 0 ? number(tally.price, 2) : QString(), gradeWord(*boards[i])});
+                      tally.price > 0 ? number(tally.price, 2) : QString(),
+                      gradeWord(in.rack, *in.rack.findBoard(*line.board), tally)});
   }
   return t;
 }
@@ -72,15 +75,18 @@ Table totalsTable(const PackInput& in) {
                {"Boards", 1, true},
                {"Surface ft²", 1, true},
                {"Board feet", 1.5, true},
+               {"Volume m³", 1, true},
                {"Weight kg", 1, true},
                {"Price", 1, true}};
-  for (const TallyTotals& g : totals(tallyLines(in.rack), in.rack.shop.shopMoisturePercent))
+  for (const TallyTotals& g : totals(tallyLines(in.rack), in.rack.shop))
     t.rows.push_back({QString::fromStdString(g.species), quarters(g.nominalIn),
                       QString::number(g.pieces), QString::number(g.surfaceMeasureFt2),
-                      byRule(g.boardFeet, g.boardFeetExact, 2),
+                      byRule(g.boardFeet, g.boardFeetExact, 2), number(g.volumeM3, 3),
                       g.weightKnown ? number(g.weightKg, 0) : QString("?"),
                       g.price > 0 ? number(g.price, 2) : QString()});
   if (!in.rack.plan) return t;
+  for (const MissingWood& m : missingWood(in.rack))
+    t.foot += QString::fromStdString(missingWoodText(m)) + ". ";
   const Yield yield = yieldOf(in.rack, *in.rack.plan);
   t.subtitle = QString(
                    "Of the boards cut into, %1 % ends in the parts: waste is %2 % of what was "

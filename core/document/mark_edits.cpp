@@ -21,19 +21,19 @@ class MarksEdit : public Edit {
       return changed.error();
     }
     marksBefore_ = std::move(before);
-    setApartBefore_ = board->setApart;
+    stateBefore_ = board->state;
     const bool live = std::any_of(board->marks.begin(), board->marks.end(),
                                   [](const Mark& m) { return m.live && m.confirmed; });
-    board->setApart = board->setApart || live;
-    return events(board->setApart != setApartBefore_);
+    if (live) setAsideAlive(*board);
+    return events(board->state != stateBefore_);
   }
 
   std::vector<ChangeEvent> revert(Rack& rack) final {
     Board& board = needBoard(rack, board_);
-    const bool setApartChanges = board.setApart != setApartBefore_;
+    const bool stateChanges = board.state != stateBefore_;
     board.marks = marksBefore_;
-    board.setApart = setApartBefore_;
-    return events(setApartChanges);
+    board.state = stateBefore_;
+    return events(stateChanges);
   }
 
  protected:
@@ -41,19 +41,19 @@ class MarksEdit : public Edit {
   virtual Status change(std::vector<Mark>& marks) const = 0;
   // Merged steps are redone as one, so a step that set the board apart stands alone.
   bool startsLike(const MarksEdit& other) const {
-    return other.board_ == board_ && other.setApartBefore_ == setApartBefore_;
+    return other.board_ == board_ && other.stateBefore_ == stateBefore_;
   }
 
  private:
-  std::vector<ChangeEvent> events(bool setApartChanges) const {
+  std::vector<ChangeEvent> events(bool stateChanges) const {
     std::vector<ChangeEvent> all{{ChangeEvent::What::marks, board_}};
-    if (setApartChanges) all.push_back({ChangeEvent::What::boardFields, board_});
+    if (stateChanges) all.push_back({ChangeEvent::What::boardFields, board_});
     return all;
   }
 
   BoardId board_;
   std::vector<Mark> marksBefore_;
-  bool setApartBefore_ = false;
+  BoardState stateBefore_ = BoardState::onRack;
 };
 
 auto find(std::vector<Mark>& marks, const MarkId& id) {

@@ -20,35 +20,35 @@ class SuggestionEdit : public Edit {
     if (const Status changed = change(after); !changed) return changed.error();
     marksBefore_ = std::move(board->marks);
     refusedBefore_ = std::move(board->refused);
-    setApartBefore_ = board->setApart;
+    stateBefore_ = board->state;
     board->marks = std::move(after.marks);
     board->refused = std::move(after.refused);
-    board->setApart = after.setApart;
-    return events(board->setApart != setApartBefore_);
+    board->state = after.state;
+    return events(board->state != stateBefore_);
   }
 
   std::vector<ChangeEvent> revert(Rack& rack) final {
     Board& board = needBoard(rack, board_);
-    const bool setApartChanges = board.setApart != setApartBefore_;
+    const bool stateChanges = board.state != stateBefore_;
     board.marks = marksBefore_;
     board.refused = refusedBefore_;
-    board.setApart = setApartBefore_;
-    return events(setApartChanges);
+    board.state = stateBefore_;
+    return events(stateChanges);
   }
 
  protected:
   virtual Status change(Board& board) const = 0;
 
  private:
-  std::vector<ChangeEvent> events(bool setApartChanges) const {
+  std::vector<ChangeEvent> events(bool stateChanges) const {
     std::vector<ChangeEvent> all{{ChangeEvent::What::marks, board_}};
-    if (setApartChanges) all.push_back({ChangeEvent::What::boardFields, board_});
+    if (stateChanges) all.push_back({ChangeEvent::What::boardFields, board_});
     return all;
   }
 
   BoardId board_;
   std::vector<Mark> marksBefore_, refusedBefore_;
-  bool setApartBefore_ = false;
+  BoardState stateBefore_ = BoardState::onRack;
 };
 
 auto find(std::vector<Mark>& marks, const MarkId& id) {
@@ -95,7 +95,7 @@ class AcceptMarks final : public SuggestionEdit {
       if (found == board.marks.end()) return markIsGone();
       found->confirmed = true;
       found->confidence = 1;  // the maker's word now
-      board.setApart = board.setApart || found->live;
+      if (found->live) setAsideAlive(board);
     }
     return success();
   }

@@ -55,7 +55,7 @@ bool Bench::mightHoldLost(const OpenPiece& piece) const {
     const double shorter = std::min(part.lengthMm, part.widthMm);
     return lost_.count(part.id) && longer <= std::max(box.width(), box.height()) &&
            shorter <= std::min(box.width(), box.height()) &&
-           (part.species.empty() || part.species == piece.board.species);
+           woodServes(part.species, piece.board.species, request_.shop.ownSpecies);
   });
 }
 
@@ -65,12 +65,12 @@ void Bench::sort(const Board& board) {
   for (const CutTree::Key& key : madeTree.leaves()) {
     const Plan here = onRegion(board, madeTree, key);
     const bool planned = !here.blanks.empty();
-    if (planned && !board.setApart && stands(board, here)) {
+    if (planned && !board.isSpokenFor() && stands(board, here)) {
       keep(here);
       continue;
     }
     for (const Piece& piece : here.pieces) lost_[piece.part].insert(piece.copy);
-    if (!board.setApart && !board.cutUp) addOpen(board, madeTree, key);
+    if (!board.isSpokenFor() && !board.cutUp) addOpen(board, madeTree, key);
     // What is planned on it anew counts there.
     for (const Polygon& p : madeTree.region(key))
       if (planned || worthKeeping(p, request_.shop)) kept_.stockMm2 -= area({p});

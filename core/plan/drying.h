@@ -3,7 +3,7 @@
 // Millimetres, percent.
 //
 // Wood Handbook (FPL-GTR-282) eq. 13-2, ΔD = D·C·(M₂ − M₁), coefficients of its Table 13-5
-// (core/trade/species.h): a board's width by its rings' direction, its thickness by the other one;
+// (core/wood/species.h): a board's width by its rings' direction, its thickness by the other one;
 // the greater, tangential, where the direction is not known. Published for 6 to 14 %; above, the
 // same straight line is taken up to 30 %, where wood begins to shrink (fibre saturation), which
 // errs to the wide side. Along the grain wood hardly shrinks (0.1–0.2 % from green to dry): left

@@ -30,7 +30,7 @@ void addLeftOver(const Board& board, const Plan& plan, const LeastSize& least,
 }  // namespace
 
 bool mayBeCut(const PlanRequest& request, const Board& board) {
-  return !board.setApart && !board.cutUp &&
+  return !board.isSpokenFor() && !board.cutUp &&
          std::find(request.forbidden.begin(), request.forbidden.end(), board.id) ==
              request.forbidden.end();
 }

@@ -23,7 +23,7 @@ struct LeftOver {
 std::vector<LeftOver> leftOvers(const PlanRequest& request, const Plan& plan,
                                 const LeastSize& least);
 
-// Neither set apart, cut up nor forbidden.
+// Neither spoken for, cut up nor forbidden.
 bool mayBeCut(const PlanRequest& request, const Board& board);
 
 }  // namespace rackside

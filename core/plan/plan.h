@@ -144,7 +144,7 @@ struct Plan {
   double gridBound = 0;   // the same for plans on the planner's own columns; not stored
   double stockMm2 = 0;    // wood used: board area cut into, less offcuts of a useful length
   double stockBound = 0;  // least stock only: no plan that places as much uses less
-  std::vector<std::string> remarks;  // about the whole: an unseen face, a board set apart, …
+  std::vector<std::string> remarks;  // about the whole: an unseen face, a board set aside, …
   std::string stopped;               // why the search ended, in plain words
   double seconds = 0;
   unsigned long long seed = 0;

@@ -35,9 +35,10 @@ constexpr double kSearchShare = 0.8;
 
 void remark(const PlanRequest& request, Plan& plan) {
   for (const Board& board : request.boards) {
-    if (board.setApart) plan.remarks.push_back("Board " + board.name + " is set apart: not used.");
+    if (board.isSpokenFor())
+      plan.remarks.push_back("Board " + board.name + " is " + stateWords(board) + ": not used.");
     for (const Face face : {Face::A, Face::B})
-      if (!board.setApart && !board.cutUp && !lookedAt(board, face))
+      if (!board.isSpokenFor() && !board.cutUp && !lookedAt(board, face))
         plan.remarks.push_back("Face " + std::string(name(face)) + " of board " + board.name +
                                " was never photographed: no part shows on it.");
   }

@@ -74,7 +74,7 @@ class PlanRun {
   RunControl& control_;
   Clock::time_point start_ = Clock::now();
   std::vector<PinnedSection> pins_;
-  std::vector<const Board*> boards_;  // neither set apart nor forbidden
+  std::vector<const Board*> boards_;  // neither spoken for nor forbidden
   std::vector<BlankKind> kinds_;
   std::vector<BlankKind> goalKinds_;  // with what they are worth towards the goal
   double payOfCopy_ = 0;              // least stock only

@@ -17,7 +17,7 @@
 namespace rackside {
 
 struct PlanRequest {
-  std::vector<Board> boards;  // those set apart are left out by the planner
+  std::vector<Board> boards;  // those set aside, sold or reserved are left out by the planner
   std::vector<Part> parts;
   Shop shop;
   ValueMaps worth;

@@ -132,17 +132,15 @@ Lack lackOf(const Job& job, const BoardMap& map, int partIndex) {
 
 // No board of its species may be used: is there none, or is it kept from the planner?
 std::string speciesWhy(const PlanRequest& request, const Part& part) {
-  std::string names;
-  bool forbidden = false;
+  std::string kept;
   for (const Board& board : request.boards) {
-    if (board.cutUp || (!part.species.empty() && board.species != part.species)) continue;
-    names += (names.empty() ? "" : ", ") + board.name;
-    forbidden = forbidden || !board.setApart;
+    if (board.cutUp || !woodServes(part.species, board.species, request.shop.ownSpecies)) continue;
+    kept += (kept.empty() ? "" : ", ") + board.name + " is " +
+            (board.isSpokenFor() ? stateWords(board) : std::string("not to be touched"));
   }
   const std::string wood = part.species.empty() ? "board" : "board of " + part.species;
-  if (names.empty()) return "no " + wood + " is on the rack";
-  return "every " + wood + " is " + (forbidden ? "set apart or not to be touched" : "set apart") +
-         " (" + names + ")";
+  if (kept.empty()) return "no " + wood + " is on the rack";
+  return "no " + wood + " is free: " + kept;
 }
 
 std::string remedyFor(const Part& part, const Lack& lack) {
@@ -162,7 +160,7 @@ Unplaced explain(const PlanRequest& request, const Job& job,
   // The widest boards first, and not all of a long rack: the nearest miss is among them.
   std::vector<const BoardMap*> order;
   for (const BoardMap* map : maps) {
-    if (!part.species.empty() && map->board().species != part.species) continue;
+    if (!woodServes(part.species, map->board().species, job.shop.ownSpecies)) continue;
     anySpecies = true;
     order.push_back(map);
   }

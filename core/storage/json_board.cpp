@@ -75,12 +75,18 @@ Picture readPicture(JsonReader& r) {
 
 nlohmann::json moistureJson(const MoistureReading& m) {
   nlohmann::json j{{"percent", m.percent}, {"date", m.date}};
+  if (m.meterPercent) j["meter_percent"] = *m.meterPercent;
+  if (m.woodCelsius) j["wood_celsius"] = *m.woodCelsius;
   addExtra(j, *m.extra);
   return j;
 }
 
 MoistureReading readMoisture(JsonReader& r) {
-  MoistureReading m{r.number("percent"), r.text("date", ""), {}};
+  MoistureReading m;
+  m.percent = r.number("percent");
+  m.meterPercent = r.maybeNumber("meter_percent");
+  m.woodCelsius = r.maybeNumber("wood_celsius");
+  m.date = r.text("date", "");
   m.extra = r.extra();
   return m;
 }
@@ -91,6 +97,9 @@ void writeWhatIsKnown(const Board& b, nlohmann::json& j) {
   if (b.leftEndSawn) j["left_end_sawn"] = true;
   if (b.rightEndSawn) j["right_end_sawn"] = true;
   if (b.cutUp) j["cut_up"] = true;
+  if (!b.thicknessSaid.empty()) j["thickness_said"] = b.thicknessSaid;
+  if (b.airDried) j["air_dried"] = true;
+  if (!b.stateNote.empty()) j["state_note"] = b.stateNote;
   if (b.barkSide) j["bark_side"] = name(*b.barkSide);
   if (b.faceB) j["face_b"] = {{"registration_u95_mm", b.faceB->u95Mm}, {"how", b.faceB->how}};
   for (const Picture& p : b.pictures) j["pictures"].push_back(pictureJson(p));
@@ -107,6 +116,8 @@ void readFields(JsonReader& r, Board& b) {
   b.species = r.text("species", "");
   b.thicknessMm = r.number("thickness_mm");
   if (b.thicknessMm < 0) r.fail("thickness_mm", "0 or more");
+  b.thicknessSaid = r.text("thickness_said", "");
+  b.airDried = r.flag("air_dried", false);
   b.sawn = r.choice<Sawn>("sawn", "\"unknown\", \"flat\", \"rift\" or \"quarter\"", sawnFromName,
                           Sawn::unknown);
   if (r.has("bark_side")) b.barkSide = r.choice<Face>("bark_side", "\"A\" or \"B\"", faceFromName);
@@ -114,7 +125,12 @@ void readFields(JsonReader& r, Board& b) {
   b.cupMm = r.number("cup_mm", 0);
   b.twistMm = r.number("twist_mm", 0);
   b.pricePerBoardFoot = r.number("price_per_board_foot", 0);
-  b.setApart = r.flag("set_apart", false);
+  // Files of before told no more than that a board was set apart.
+  const bool setApart = r.flag("set_apart", false);
+  b.state = r.choice<BoardState>("state", "\"on-rack\", \"set-aside\", \"sold\" or \"reserved\"",
+                                 boardStateFromName,
+                                 setApart ? BoardState::setAside : BoardState::onRack);
+  b.stateNote = r.text("state_note", "");
   b.offcutOf = readBoardId(r, "offcut_of");
   b.leftEndSawn = r.flag("left_end_sawn", false);
   b.rightEndSawn = r.flag("right_end_sawn", false);
@@ -164,7 +180,7 @@ nlohmann::json toJson(const Board& b) {
             {"cup_mm", b.cupMm},
             {"twist_mm", b.twistMm},
             {"price_per_board_foot", b.pricePerBoardFoot},
-            {"set_apart", b.setApart},
+            {"state", name(b.state)},
             {"note", b.note}});
   writeWhatIsKnown(b, j);
   addExtra(j, *b.extra);

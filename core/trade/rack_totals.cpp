@@ -20,7 +20,8 @@ double areaOf(const Board& board) {
 
 double priceOf(const Board& board) {
   const int sm = surfaceMeasure(tallyWidthMm(board.outline), board.lengthMm.value);
-  return boardFeet(sm, nominalThicknessIn(board.thicknessMm)) * board.pricePerBoardFoot;
+  return boardFeet(sm, nominalThicknessIn(board.thicknessMm, board.airDried)) *
+         board.pricePerBoardFoot;
 }
 
 }  // namespace
@@ -28,13 +29,17 @@ double priceOf(const Board& board) {
 std::vector<TallyLine> tallyLines(const Rack& rack) {
   std::vector<TallyLine> lines;
   for (const Board& b : rack.boards) {
-    if (b.cutUp) continue;  // its offcuts are on the rack in its place
+    if (b.cutUp || b.state == BoardState::sold)
+      continue;  // its offcuts are on the rack in its place
     TallyLine line;
+    line.board = b.id;
     line.name = b.name;
     line.species = b.species;
     line.lengthMm = b.lengthMm.value;
     line.widthMm = tallyWidthMm(b.outline);
     line.thicknessMm = b.thicknessMm;
+    line.thicknessSaid = b.thicknessSaid;
+    line.airDried = b.airDried;
     line.areaMm2 = areaOf(b);
     line.pricePerBoardFoot = b.pricePerBoardFoot;
     line.moisturePercent = b.moisture.empty() ? 0 : b.moisture.back().percent;
@@ -43,35 +48,53 @@ std::vector<TallyLine> tallyLines(const Rack& rack) {
   return lines;
 }
 
-LineTally tallyOf(const TallyLine& line, double shopMoisturePercent) {
+namespace {
+
+LineTally tallyOf(const TallyLine& line, const Shop& shop, HalfFeet& halves) {
   LineTally t;
-  t.surfaceMeasureFt2 = line.pieces * surfaceMeasure(line.widthMm, line.lengthMm);
+  for (int i = 0; i < line.pieces; ++i)
+    t.surfaceMeasureFt2 += surfaceMeasure(line.widthMm, line.lengthMm, halves);
   t.surfaceMeasureExactFt2 = line.pieces * line.areaMm2 / kMm2PerFt2;
   if (line.thicknessMm <= 0) return t;
-  t.nominalIn = nominalThicknessIn(line.thicknessMm);
+  t.nominalIn = nominalThicknessIn(line.thicknessMm, line.airDried);
   t.boardFeet = boardFeet(t.surfaceMeasureFt2, t.nominalIn);
   const double volumeMm3 = line.pieces * line.areaMm2 * line.thicknessMm;
   t.boardFeetExact = volumeMm3 / kMm3PerBoardFoot;
+  t.volumeM3 = volumeMm3 / kMm3PerM3;
   t.price = t.boardFeet * line.pricePerBoardFoot;
-  const Species* species = findSpecies(line.species);
-  t.weightKnown = species != nullptr;
-  const double moisture = line.moisturePercent > 0 ? line.moisturePercent : shopMoisturePercent;
-  if (species)
-    t.weightKg = volumeMm3 / kMm3PerM3 * densityKgPerM3(species->specificGravity12.value, moisture);
+  const Species* species = speciesNamed(line.species, shop.ownSpecies);
+  t.weightKnown = species && species->specificGravity12;
+  const double moisture =
+      line.moisturePercent > 0 ? line.moisturePercent : shop.shopMoisturePercent;
+  if (t.weightKnown)
+    t.weightKg = t.volumeM3 * densityKgPerM3(species->specificGravity12->value, moisture);
   return t;
 }
 
-std::vector<TallyTotals> totals(const std::vector<TallyLine>& lines, double shopMoisturePercent) {
+}  // namespace
+
+std::vector<LineTally> tallyOf(const std::vector<TallyLine>& lines, const Shop& shop) {
+  HalfFeet halves;
+  std::vector<LineTally> all;
+  all.reserve(lines.size());
+  for (const TallyLine& line : lines) all.push_back(tallyOf(line, shop, halves));
+  return all;
+}
+
+std::vector<TallyTotals> totals(const std::vector<TallyLine>& lines, const Shop& shop) {
+  const std::vector<LineTally> tallies = tallyOf(lines, shop);
   std::map<std::pair<std::string, double>, TallyTotals> groups;
-  for (const TallyLine& line : lines) {
-    const LineTally one = tallyOf(line, shopMoisturePercent);
-    TallyTotals& t = groups[{line.species, one.nominalIn}];
-    t.species = line.species;
+  for (size_t i = 0; i < lines.size(); ++i) {
+    const TallyLine& line = lines[i];
+    const LineTally& one = tallies[i];
+    TallyTotals& t = groups[{woodKey(line.species, shop.ownSpecies), one.nominalIn}];
+    if (t.pieces == 0) t.species = line.species;
     t.nominalIn = one.nominalIn;
     t.pieces += line.pieces;
     t.surfaceMeasureFt2 += one.surfaceMeasureFt2;
     t.boardFeet += one.boardFeet;
     t.boardFeetExact += one.boardFeetExact;
+    t.volumeM3 += one.volumeM3;
     t.price += one.price;
     t.weightKg += one.weightKg;
     t.weightKnown = t.weightKnown && one.weightKnown;

@@ -13,6 +13,7 @@ constexpr std::array<std::string_view, 4> kFaceStages = {"grey-rough", "window-p
                                                          "planed"};
 constexpr std::array<std::string_view, 4> kSawn = {"unknown", "flat", "rift", "quarter"};
 constexpr std::array<std::string_view, 2> kFaces = {"A", "B"};
+constexpr std::array<std::string_view, 4> kStates = {"on-rack", "set-aside", "sold", "reserved"};
 
 }  // namespace
 
@@ -35,6 +36,28 @@ const Mark* Board::findMark(const MarkId& markId) const {
   return found == marks.end() ? nullptr : &*found;
 }
 
+std::string stateWords(const Board& board) {
+  const bool alive = std::any_of(board.marks.begin(), board.marks.end(),
+                                 [](const Mark& m) { return m.confirmed && m.live; });
+  const std::string note =
+      board.stateNote.empty() && alive ? std::string("live insects") : board.stateNote;
+  switch (board.state) {
+    case BoardState::onRack:
+      return {};
+    case BoardState::setAside:
+      return note.empty() ? "set aside" : "set aside (" + note + ")";
+    case BoardState::sold:
+      return note.empty() ? "sold" : "sold (" + note + ")";
+    case BoardState::reserved:
+      return note.empty() ? "reserved" : "reserved for " + note;
+  }
+  return {};
+}
+
+void setAsideAlive(Board& board) {
+  if (board.state == BoardState::onRack) board.state = BoardState::setAside;
+}
+
 std::string_view name(EdgeState s) {
   return nameIn(kEdgeStates, s);
 }
@@ -47,6 +70,9 @@ std::string_view name(Sawn s) {
 std::string_view name(Face f) {
   return nameIn(kFaces, f);
 }
+std::string_view name(BoardState s) {
+  return nameIn(kStates, s);
+}
 std::optional<EdgeState> edgeStateFromName(std::string_view s) {
   return valueIn<EdgeState>(kEdgeStates, s);
 }
@@ -58,6 +84,9 @@ std::optional<Sawn> sawnFromName(std::string_view s) {
 }
 std::optional<Face> faceFromName(std::string_view s) {
   return valueIn<Face>(kFaces, s);
+}
+std::optional<BoardState> boardStateFromName(std::string_view s) {
+  return valueIn<BoardState>(kStates, s);
 }
 
 }  // namespace rackside

@@ -60,6 +60,8 @@ struct Measured {
 
 enum class FaceStage { greyRough, windowPlaned, skimmed, planed };
 enum class Sawn { unknown, flat, rift, quarter };
+// What a board stands by for; only one that is on the rack is planned on.
+enum class BoardState { onRack, setAside, sold, reserved };
 
 // A picture of one face, perspective-true. `boardFromPicture` takes picture pixels (centres at
 // integers, y down) to board mm: x = m[0] px + m[1] py + m[2], y = m[3] px + m[4] py + m[5].
@@ -79,8 +81,10 @@ struct Picture {
 };
 
 struct MoistureReading {
-  double percent = 0;
-  std::string date;  // ISO 8601
+  double percent = 0;                  // corrected, where the meter was corrected
+  std::optional<double> meterPercent;  // what it showed, where that was corrected
+  std::optional<double> woodCelsius;   // at which
+  std::string date;                    // ISO 8601
   KeptKeys extra;
 };
 
@@ -95,7 +99,9 @@ struct Board {
   std::optional<int> tag;  // number of the printed board tag
   std::string place;       // where it stands on the rack
   std::string species;
-  double thicknessMm = 0;  // rough, as measured
+  double thicknessMm = 0;     // rough, as measured
+  std::string thicknessSaid;  // as the maker said it, "8/4"; empty: as a length
+  bool airDried = false;      // graded without the allowances of kiln-dried lumber
   Outline outline;
   std::vector<Measured> widthsMm;  // chord across at x = 100 mm · (index + 1)
   Measured lengthMm;
@@ -110,7 +116,8 @@ struct Board {
   // (bow flatwise), across the width (cup), of one corner from the plane of the others (twist).
   double bowMm = 0, cupMm = 0, twistMm = 0;
   double pricePerBoardFoot = 0;
-  bool setApart = false;  // live worms: kept away from the rack
+  BoardState state = BoardState::onRack;
+  std::string stateNote;  // the reason, the buyer, the project
   // An offcut: the board it was sawn from; its pictures are in that board's folder.
   std::optional<BoardId> offcutOf;
   // A sawn end has no checks and grit to trim away.
@@ -120,17 +127,26 @@ struct Board {
   KeptKeys extra;
 
   const Picture* newestPicture(Face f) const;
+  // Sold, reserved or set aside: nothing is planned on it.
+  bool isSpokenFor() const { return state != BoardState::onRack; }
   bool seen(Face f) const { return newestPicture(f) != nullptr; }
   const Mark* findMark(const MarkId& markId) const;
 };
 
+// "set aside (live insects)", "reserved for the blanket chest"; empty on the rack.
+std::string stateWords(const Board& board);
+// Live insects are kept away from the rack.
+void setAsideAlive(Board& board);
+
 std::string_view name(EdgeState s);
 std::string_view name(FaceStage s);
 std::string_view name(Sawn s);
-std::string_view name(Face f);  // "A", "B"
+std::string_view name(Face f);        // "A", "B"
+std::string_view name(BoardState s);  // "on-rack", "set-aside", …
 std::optional<EdgeState> edgeStateFromName(std::string_view s);
 std::optional<FaceStage> faceStageFromName(std::string_view s);
 std::optional<Sawn> sawnFromName(std::string_view s);
 std::optional<Face> faceFromName(std::string_view s);
+std::optional<BoardState> boardStateFromName(std::string_view s);
 
 }  // namespace rackside

@@ -36,7 +36,7 @@ BoardFacts factsWithoutPlan(const Board& board) {
   f.place = qt(board.place);
   f.lengthMm = board.lengthMm.value;
   f.thicknessMm = board.thicknessMm;
-  f.setApart = board.setApart;
+  f.state = qt(stateWords(board));
   if (board.outline.vertices.size() < 3) return f;
   if (!(f.lengthMm > 0)) f.lengthMm = bounds(board.outline.polygon()).width();
   f.widthMm = tallyWidthMm(board.outline);

@@ -20,7 +20,7 @@ struct BoardFacts {
   double thicknessMm = 0;
   double boardFeet = 0;
   int pieces = 0;  // of the plan
-  bool setApart = false;
+  QString state;   // "set aside (live insects)"; empty on the rack
 };
 BoardFacts boardFacts(const Rack& rack, const Board& board);
 // Pieces of the plan on each board are counted once for the whole list.

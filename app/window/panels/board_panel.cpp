@@ -22,7 +22,7 @@ void meter(Board& board, double percent) {
   } else if (!board.moisture.empty() && board.moisture.back().date == today) {
     board.moisture.back().percent = percent;
   } else {
-    board.moisture.push_back({percent, today, {}});
+    board.moisture.push_back({percent, {}, {}, today, {}});
   }
 }
 
@@ -75,7 +75,13 @@ void BoardPanel::build() {
   moisture_.setToolTip(
       tr("What the moisture meter shows. Wood wetter than the shop shrinks before it is milled: "
          "its blanks are planned so much larger."));
-  setApart_.setText(tr("Set apart: live insects"));
+  state_.setObjectName(QStringLiteral("boardState"));
+  state_.addItem(tr("on the rack"), static_cast<int>(BoardState::onRack));
+  state_.addItem(tr("set aside"), static_cast<int>(BoardState::setAside));
+  state_.addItem(tr("sold"), static_cast<int>(BoardState::sold));
+  state_.addItem(tr("reserved"), static_cast<int>(BoardState::reserved));
+  state_.setToolTip(tr("Nothing is planned on a board that is set aside, sold or reserved."));
+  stateNote_.setPlaceholderText(tr("the reason, the buyer or the project"));
 
   auto* form = new QFormLayout;
   form->setRowWrapPolicy(QFormLayout::WrapLongRows);
@@ -89,7 +95,8 @@ void BoardPanel::build() {
   form->addRow(tr("Bar&k side"), &bark_);
   form->addRow(tr("&Moisture"), &moisture_);
   form->addRow(tr("Note"), &note_);
-  form->addRow(&setApart_);
+  form->addRow(tr("S&tate"), &state_);
+  form->addRow(QString(), &stateNote_);
   mistake_.hide();
 
   auto* column = new QVBoxLayout(this);
@@ -110,7 +117,10 @@ void BoardPanel::build() {
   connect(&note_, &QLineEdit::editingFinished, this,
           [this] { change([this](Board& b) { b.note = plain(note_.text().trimmed()); }); });
   connect(&thickness_, &LengthEdit::entered, this, [this](std::optional<double> mm) {
-    change([mm](Board& b) { b.thicknessMm = mm.value_or(0); });
+    change([mm, said = thickness_.said()](Board& b) {
+      b.thicknessMm = mm.value_or(0);
+      b.thicknessSaid = said;
+    });
   });
   connect(&thickness_, &LengthEdit::mistaken, this, [this](const QString& why) {
     mistake_.setText(why);
@@ -130,8 +140,12 @@ void BoardPanel::build() {
       if (percent != latestReading(b)) meter(b, percent);
     });
   });
-  connect(&setApart_, &QCheckBox::clicked, this,
-          [this](bool on) { change([on](Board& b) { b.setApart = on; }); });
+  connect(&state_, &QComboBox::activated, this, [this] {
+    change([this](Board& b) { b.state = static_cast<BoardState>(state_.currentData().toInt()); });
+  });
+  connect(&stateNote_, &QLineEdit::editingFinished, this, [this] {
+    change([this](Board& b) { b.stateNote = plain(stateNote_.text().trimmed()); });
+  });
 }
 
 // A field left as it was makes no step of undo.
@@ -143,8 +157,10 @@ void BoardPanel::change(Change change) {
   change(changed);
   const bool same = changed.name == board->name && changed.species == board->species &&
                     changed.place == board->place && changed.note == board->note &&
-                    changed.thicknessMm == board->thicknessMm && changed.sawn == board->sawn &&
-                    changed.barkSide == board->barkSide && changed.setApart == board->setApart &&
+                    changed.thicknessMm == board->thicknessMm &&
+                    changed.thicknessSaid == board->thicknessSaid && changed.sawn == board->sawn &&
+                    changed.barkSide == board->barkSide && changed.state == board->state &&
+                    changed.stateNote == board->stateNote &&
                     latestReading(changed) == latestReading(*board);
   if (!same) (void)document_.perform(changeBoard(std::move(changed)));
 }
@@ -191,6 +207,9 @@ void BoardPanel::show(const Board* board) {
   figures_.setText(measuredLines(*board));
   QStringList lacks;
   for (const Lack& lack : lacksOf(*board)) lacks << tr("Missing: %1. %2").arg(lack.what, lack.toDo);
+  if (const std::string note = unknownWoodNote(board->species, document_.rack().shop.ownSpecies);
+      !note.empty())
+    lacks << qt(note);
   lacks_.setText(lacks.join(QLatin1Char('\n')));
   lacks_.setVisible(!lacks.isEmpty());
   const auto put = [](QLineEdit& edit, const std::string& text) {
@@ -200,12 +219,15 @@ void BoardPanel::show(const Board* board) {
   put(species_, board->species);
   put(place_, board->place);
   put(note_, board->note);
+  thickness_.setTakesQuarters(true);
   thickness_.setStyle(document_.lengths());
   thickness_.setValue(board->thicknessMm > 0 ? std::optional(board->thicknessMm) : std::nullopt);
   sawn_.setCurrentIndex(sawn_.findData(static_cast<int>(board->sawn)));
   bark_.setCurrentIndex(!board->barkSide ? 0 : *board->barkSide == Face::A ? 1 : 2);
   moisture_.setValue(latestReading(*board));
-  setApart_.setChecked(board->setApart);
+  state_.setCurrentIndex(state_.findData(static_cast<int>(board->state)));
+  put(stateNote_, board->stateNote);
+  stateNote_.setVisible(board->state != BoardState::onRack);
   showing_ = false;
 }
 

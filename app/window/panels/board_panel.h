@@ -35,7 +35,8 @@ class BoardPanel : public QWidget {
   LengthEdit thickness_;
   QComboBox sawn_, bark_;
   QDoubleSpinBox moisture_;
-  QCheckBox setApart_;
+  QComboBox state_;
+  QLineEdit stateNote_;
   bool showing_ = false;
 };
 

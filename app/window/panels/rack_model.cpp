@@ -116,7 +116,7 @@ bool RackFilter::filterAcceptsRow(int sourceRow, const QModelIndex&) const {
   const bool shown = show_ == RackShow::all || (show_ == RackShow::missing && !r.lacks.isEmpty()) ||
                      (show_ == RackShow::used && r.facts.pieces > 0) ||
                      (show_ == RackShow::unused && r.facts.pieces == 0) ||
-                     (show_ == RackShow::setApart && r.facts.setApart);
+                     (show_ == RackShow::spokenFor && !r.facts.state.isEmpty());
   if (!shown) return false;
   for (const QString& word : words_) {
     bool number = false;

@@ -42,7 +42,7 @@ class RackModel : public QAbstractListModel {
 };
 
 enum class RackOrder { number, length, width, boardFeet, thickness, missing };
-enum class RackShow { all, missing, used, unused, setApart };
+enum class RackShow { all, missing, used, unused, spokenFor };
 
 class RackFilter : public QSortFilterProxyModel {
   Q_OBJECT

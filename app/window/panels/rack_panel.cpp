@@ -108,9 +108,9 @@ void BoardDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
   painter->drawText(second, Qt::AlignLeft | Qt::AlignVCenter,
                     option.fontMetrics.elidedText(size, Qt::ElideRight, second.width()));
   QString third;
-  if (row.facts.setApart) {
+  if (!row.facts.state.isEmpty()) {
     painter->setPen(c.bad);
-    third = tr("set apart: live insects");
+    third = row.facts.state;
   } else if (!row.lacks.isEmpty()) {
     painter->setPen(c.warn);
     third = tr("missing: %1").arg(row.lacks.join(QStringLiteral(", ")));
@@ -168,7 +168,7 @@ void RackPanel::build() {
   show_.addItem(tr("something missing"), static_cast<int>(RackShow::missing));
   show_.addItem(tr("in the plan"), static_cast<int>(RackShow::used));
   show_.addItem(tr("not in the plan"), static_cast<int>(RackShow::unused));
-  show_.addItem(tr("set apart"), static_cast<int>(RackShow::setApart));
+  show_.addItem(tr("sold, reserved or set aside"), static_cast<int>(RackShow::spokenFor));
   show_.setAccessibleName(tr("Which boards are shown"));
   connect(&show_, &QComboBox::currentIndexChanged, this,
           [this] { filter_.setShow(static_cast<RackShow>(show_.currentData().toInt())); });

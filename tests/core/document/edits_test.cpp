@@ -79,7 +79,7 @@ Board plainBoard() {
   RandomRack source(1);
   Board board = source.board();
   board.marks.clear();
-  board.setApart = false;
+  board.state = BoardState::onRack;
   return board;
 }
 
@@ -178,10 +178,10 @@ TEST_CASE("a mark of live worms sets the board apart, and undo takes that back")
   History history;
   const auto changes = history.perform(rack, addMark(rack.boards[0].id, mark));
   REQUIRE(changes.ok());
-  CHECK(rack.boards[0].setApart);
+  CHECK(rack.boards[0].state == BoardState::setAside);
   CHECK(changes->size() == 2);
   history.undo(rack);
-  CHECK_FALSE(rack.boards[0].setApart);
+  CHECK(rack.boards[0].state == BoardState::onRack);
 }
 
 TEST_CASE("the measured figures follow a changed outline, and a clockwise one is turned") {

@@ -107,8 +107,8 @@ TEST_CASE("wood that is kept from the planner is not said to be missing", "[plan
   const auto why = [&] { return planned(rack, within(rack, 0.2)).unplaced.front().why; };
   CHECK(why() == "no board of cherry is on the rack");
   rack.boards[1].species = "cherry";
-  rack.boards[1].setApart = true;
-  CHECK(why().find("set apart (" + rack.boards[1].name + ")") != std::string::npos);
+  rack.boards[1].state = BoardState::setAside;
+  CHECK(why().find(rack.boards[1].name + " is set aside") != std::string::npos);
 }
 
 TEST_CASE("a board whose outline crosses itself is refused by its name", "[planner]") {
@@ -117,7 +117,7 @@ TEST_CASE("a board whose outline crosses itself is refused by its name", "[plann
   std::swap(corners[1], corners[corners.size() / 2]);
   const std::string said = refusal(rack, within(rack, 0.2));
   CHECK(said.find("board " + rack.boards[1].name + " crosses itself") != std::string::npos);
-  rack.boards[1].setApart = true;
+  rack.boards[1].state = BoardState::setAside;
   CHECK(refusal(rack, within(rack, 0.2)).empty());
 }
 

@@ -226,7 +226,7 @@ const std::vector<std::pair<std::string, Break>>& breaks() {
        [](Case& c) {
          const BoardId id = c.any(c.plan.cuts).board;
          if (c.dice() % 2 == 0)
-           c.boardOf(id).setApart = true;
+           c.boardOf(id).state = BoardState::setAside;
          else
            c.request.forbidden = {id};
          return true;

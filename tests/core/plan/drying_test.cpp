@@ -27,7 +27,7 @@ Board boardOf(const std::string& species, Sawn sawn, double percent) {
   b.thicknessMm = 27;
   for (const Point p : rectangle({0, 0, 1500, 240}))
     b.outline.vertices.push_back({p, 0, EdgeState::sure});
-  if (percent > 0) b.moisture.push_back({percent, "2026-01-10", {}});
+  if (percent > 0) b.moisture.push_back({percent, {}, {}, "2026-01-10", {}});
   return b;
 }
 
@@ -114,7 +114,7 @@ TEST_CASE("a board that holds a part dry and not wet is not cut for it wet", "[p
   PlanRequest thick = oneBoard(boardOf("black walnut", Sawn::flat, 8), 150);
   thick.parts[0].thicknessMm = 25;
   CHECK(planned(thick).pieces.size() == 1);
-  thick.boards[0].moisture = {{30, "", {}}};
+  thick.boards[0].moisture = {{30, {}, {}, "", {}}};
   CHECK(planned(thick).pieces.empty());
 }
 
@@ -145,7 +145,8 @@ TEST_CASE("plans of wet racks hold, and dry plans do not hold on wet ones", "[pl
     for (size_t b = 0; b < request.boards.size(); ++b) {
       request.boards[b].sawn = static_cast<Sawn>((seed + b) % 4);
       if ((seed + b) % 3 > 0)
-        request.boards[b].moisture.push_back({6.0 + static_cast<double>(seed + 5 * b), "", {}});
+        request.boards[b].moisture.push_back(
+            {6.0 + static_cast<double>(seed + 5 * b), {}, {}, "", {}});
     }
     RunControl control;
     PlanOptions options;
@@ -165,7 +166,7 @@ TEST_CASE("plans of wet racks hold, and dry plans do not hold on wet ones", "[pl
       }
       PlanRequest wetter = request;
       for (Board& b : wetter.boards)
-        if (b.id == blank.board) b.moisture = {{50, "", {}}}, b.species = "cherry";
+        if (b.id == blank.board) b.moisture = {{50, {}, {}, "", {}}}, b.species = "cherry";
       for (Part& p : wetter.parts) p.species.clear();
       ++tried;
       caught += breaks(wetter, *plan, "allowance") ? 1 : 0;

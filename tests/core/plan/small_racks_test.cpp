@@ -97,7 +97,7 @@ void addObstacle(Dice& dice, Board& board, SmallBoard& small, bool metal) {
 void wet(Board& board, SmallBoard& small) {
   board.species = "cherry";
   board.sawn = Sawn::flat;
-  board.moisture.push_back({14, "", {}});
+  board.moisture.push_back({14, {}, {}, "", {}});
   small.swollen = 1 / (1 - 0.00248 * (14 - 8));
 }
 

@@ -110,12 +110,15 @@ Board RandomRack::board() {
   b.sawn = any<Sawn>(4);
   if (maybe()) b.barkSide = any<Face>(2);
   for (int i = whole(0, 2); i > 0; --i)
-    b.moisture.push_back({real(6, 20), "2025-01-02", unknown()});
+    b.moisture.push_back({real(6, 20), {}, {}, "2025-01-02", unknown()});
   b.bowMm = real(0, 9);
   b.cupMm = real(0, 9);
   b.twistMm = real(0, 9);
   b.pricePerBoardFoot = real(3, 15);
-  b.setApart = maybe(0.1);
+  if (maybe(0.1)) b.state = any<BoardState>(4);
+  if (b.isSpokenFor()) b.stateNote = "the blanket chest";
+  if (maybe(0.3)) b.thicknessSaid = "8/4";
+  b.airDried = maybe(0.3);
   if (maybe()) b.offcutOf = BoardId{id("board")};
   b.leftEndSawn = maybe();
   b.rightEndSawn = maybe();

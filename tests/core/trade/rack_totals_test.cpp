@@ -45,19 +45,25 @@ TEST_CASE("a bundle sums surface measures before the thickness") {
   rack.boards = {plank("a", "cherry", 8 * in, 12 * ft, 1.25 * in),
                  plank("b", "cherry", 6.5 * in, 8 * ft, 1.25 * in),
                  plank("c", "ash", 12 * in, 10 * ft, 1.0 * in)};
-  const auto all = totals(tallyLines(rack), 12);
+  rack.boards[1].species = "American Cherry";  // one wood, whatever it is called
+  Shop shop;
+  shop.shopMoisturePercent = 12;
+  const auto all = totals(tallyLines(rack), shop);
   REQUIRE(all.size() == 2);
-  CHECK(all[0].species == "ash");
-  CHECK(all[0].boardFeet == Approx(10));
-  CHECK(all[0].boardFeetExact == Approx(10));
+  const TallyTotals &cherry = all[0], &ash = all[1];
+  CHECK(ash.species == "ash");
+  CHECK(ash.boardFeet == Approx(10));
+  CHECK(ash.boardFeetExact == Approx(10));
+  // 1 in × 12 in × 10 ft in cubic metres, by the inch of 25.4 mm.
+  CHECK(ash.volumeM3 == Approx(0.0254 * 0.3048 * 3.048));
   // 10 board feet of ash at 12 %: 0.60 · 62.43 · 1.12 / 12 lb each.
-  CHECK(all[0].weightKg == Approx(10 * 0.60 * 62.43 * 1.12 / 12 * 0.45359237).epsilon(1e-6));
-  CHECK(all[1].pieces == 2);
-  CHECK(all[1].surfaceMeasureFt2 == 12);
-  CHECK(all[1].boardFeet == Approx(15));
-  CHECK(all[1].price == Approx(150));
+  CHECK(ash.weightKg == Approx(10 * 0.60 * 62.43 * 1.12 / 12 * 0.45359237).epsilon(1e-6));
+  CHECK(cherry.pieces == 2);
+  CHECK(cherry.surfaceMeasureFt2 == 12);
+  CHECK(cherry.boardFeet == Approx(15));
+  CHECK(cherry.price == Approx(150));
   rack.boards[2].species = "unobtanium";
-  CHECK_FALSE(totals(tallyLines(rack), 12)[1].weightKnown);
+  CHECK_FALSE(totals(tallyLines(rack), shop)[1].weightKnown);
 }
 
 TEST_CASE("the parts pay for the board between them") {
@@ -86,14 +92,40 @@ TEST_CASE("a tally goes out and comes in as a table") {
   REQUIRE(back->size() == 1);
   CHECK(back->at(0).name == "a, wide");
   CHECK(back->at(0).lengthMm == Approx(3657.6));
-  CHECK(totals(*back, 8)[0].boardFeet == totals(lines, 8)[0].boardFeet);
+  CHECK(totals(*back, {})[0].boardFeet == totals(lines, {})[0].boardFeet);
   const auto inches = tallyFromCsv(
       "species,pieces,length,width,thickness\ncherry,3,12 ft,8,1 1/4\n", UnitSystem::inches);
   REQUIRE(inches.ok());
-  CHECK(totals(*inches, 8)[0].boardFeet == Approx(30));
+  CHECK(totals(*inches, {})[0].boardFeet == Approx(30));
   const auto bad =
       tallyFromCsv("species,length,width,thickness\ncherry,long,8,1\n", UnitSystem::inches);
   REQUIRE_FALSE(bad.ok());
   CHECK(bad.error().message.find("Row 2, column \"length\"") != std::string::npos);
   CHECK_FALSE(tallyFromCsv("species,length\ncherry,100\n", UnitSystem::inches).ok());
+}
+
+TEST_CASE("a tally's table takes the trade's words and refuses what it does not know") {
+  const auto said = tallyFromCsv("wood,qty,length,width,thickness\nCherry,2,8 ft,6 in,8/4\n",
+                                 UnitSystem::millimetres);
+  REQUIRE(said.ok());
+  CHECK(said->at(0).pieces == 2);
+  CHECK(said->at(0).thicknessSaid == "8/4");
+  CHECK(said->at(0).thicknessMm == Approx(50.8));
+  CHECK(totals(*said, {})[0].boardFeet == Approx(16));
+  const auto refused = [](const char* csv, const char* word) {
+    const auto lines = tallyFromCsv(csv, UnitSystem::millimetres);
+    REQUIRE_FALSE(lines.ok());
+    CAPTURE(csv, lines.error().message);
+    CHECK(lines.error().message.find(word) != std::string::npos);
+  };
+  refused("species,length,width,thicknes\ncherry,2400,200,27\n", "\"thicknes\" is not known");
+  refused("length,width,thickness,pieces\n2400,200,27,99999999999\n", "pieces");
+  refused("length,width,thickness,price\n2400,200,27,inf\n", "price");
+  refused("length,width,thickness,price\n2400,200,27,nan\n", "price");
+  refused("length,width,thickness\n2400,200,9/4\n", "no thickness that lumber is sawn to");
+  refused("length;width;thickness\n1.200;200;27\n", "thousands or decimals");
+  // Half feet go up and down in turn: 6 in × 9 ft is 4.5.
+  const auto halves =
+      tallyFromCsv("qty,length,width,thickness\n4,9 ft,6 in,4/4\n", UnitSystem::millimetres);
+  CHECK(tallyOf(*halves, {})[0].surfaceMeasureFt2 == 18);
 }

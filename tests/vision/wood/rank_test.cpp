@@ -110,7 +110,7 @@ TEST_CASE("a grey rough face is never ranked on colour, and says what to do") {
 TEST_CASE("boards that cannot serve are told apart, each with its reason") {
   WoodRack rack = woodRack("straight", 3, 3);
   rack.part.species = rack.boards[0].species;
-  rack.boards[0].setApart = true;
+  rack.boards[0].state = BoardState::setAside;
   rack.boards[1].species = "ash";
   rack.boards[2].species = rack.part.species;
   rack.boards[2].thicknessMm = 10;
@@ -118,7 +118,7 @@ TEST_CASE("boards that cannot serve are told apart, each with its reason") {
   REQUIRE(ranking.ok());
   CHECK(ranking->places.empty());
   REQUIRE(ranking->notRanked.size() == 3);
-  CHECK(ranking->notRanked[0].why.find("set apart") != std::string::npos);
+  CHECK(ranking->notRanked[0].why.find("set aside") != std::string::npos);
   CHECK(ranking->notRanked[1].why.find("ash") != std::string::npos);
   CHECK(ranking->notRanked[2].why.find("thin") != std::string::npos);
 }

@@ -137,9 +137,9 @@ Point FreePlaces::turnedFromBoard(Point p) const {
 }
 
 std::string unfitReason(const Board& board, const Part& part, const Shop& shop) {
-  if (board.setApart) return "it is set apart";
+  if (board.isSpokenFor()) return "it is " + stateWords(board);
   if (board.cutUp) return "it is cut up";
-  if (!part.species.empty() && board.species != part.species)
+  if (!woodServes(part.species, board.species, shop.ownSpecies))
     return "it is " + (board.species.empty() ? "of unknown species" : board.species) + ", not " +
            part.species;
   const PartSizes s = sizesOf(part, shop);

@@ -66,7 +66,7 @@ LookMaps lookMaps(const std::vector<Board>& boards, const std::vector<Part>& par
   if (looks.empty()) return out;
   for (size_t i = 0; i < boards.size() && !control.shouldEnd(); ++i) {
     const Board& board = boards[i];
-    if (board.setApart || board.cutUp) continue;
+    if (board.isSpokenFor() || board.cutUp) continue;
     control.report(double(i) / double(boards.size()), "reading the wood of board " + board.name);
     for (const Face face : {Face::A, Face::B}) {
       const Picture* picture = board.newestPicture(face);
