@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/job/parts_columns.h"
 
+#include <array>
 #include <charconv>
 #include <cmath>
 
+#include "core/base/csv.h"
 #include "core/base/name_table.h"
 
 namespace rackside {
@@ -213,11 +215,39 @@ std::vector<PartsColumn> makeColumns() {
   };
 }
 
+struct UnitEnding {
+  std::string_view text;
+  UnitSystem unit;
+};
+constexpr std::array kUnitEndings = {
+    UnitEnding{"(mm)", UnitSystem::millimetres}, UnitEnding{"[mm]", UnitSystem::millimetres},
+    UnitEnding{"_mm", UnitSystem::millimetres},  UnitEnding{" mm", UnitSystem::millimetres},
+    UnitEnding{"(in)", UnitSystem::inches},      UnitEnding{"[in]", UnitSystem::inches},
+    UnitEnding{"_in", UnitSystem::inches},       UnitEnding{" in", UnitSystem::inches},
+    UnitEnding{"(inches)", UnitSystem::inches},
+};
+
 }  // namespace
 
 const std::vector<PartsColumn>& partsColumns() {
   static const std::vector<PartsColumn> columns = makeColumns();
   return columns;
+}
+
+PartsHeading partsHeading(const std::string& cell, UnitSystem bareUnit) {
+  PartsHeading heading{nullptr, bareUnit, cell};
+  std::string base = cell;
+  for (const UnitEnding& ending : kUnitEndings)
+    if (base.size() > ending.text.size() &&
+        sameName(std::string_view(base).substr(base.size() - ending.text.size()), ending.text)) {
+      heading.unit = ending.unit;
+      base = trimmed(base.substr(0, base.size() - ending.text.size()));
+      break;
+    }
+  for (const PartsColumn& column : partsColumns())
+    for (const std::string_view known : column.headings)
+      if (sameName(known, base)) heading.column = &column;
+  return heading;
 }
 
 }  // namespace rackside

@@ -22,4 +22,14 @@ struct PartsColumn {
 
 const std::vector<PartsColumn>& partsColumns();
 
+// A column of somebody's table: what it holds, and in which unit a bare number stands there.
+struct PartsHeading {
+  const PartsColumn* column = nullptr;  // null: not a heading known here
+  UnitSystem unit = UnitSystem::millimetres;
+  std::string text;
+};
+// Reads `length`, `Length (mm)` or `width in`; without a unit of its own, numbers are in
+// `bareUnit`.
+PartsHeading partsHeading(const std::string& text, UnitSystem bareUnit);
+
 }  // namespace rackside

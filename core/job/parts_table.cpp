@@ -2,50 +2,13 @@
 #include "core/job/parts_table.h"
 
 #include <algorithm>
-#include <array>
 #include <set>
 
 #include "core/base/csv.h"
-#include "core/base/name_table.h"
 #include "core/job/parts_columns.h"
 
 namespace rackside {
 namespace {
-
-// A column of the file: what it holds, and in which unit a bare number stands there.
-struct Heading {
-  const PartsColumn* column = nullptr;  // none: a column without a heading
-  UnitSystem unit;
-  std::string text;
-};
-
-struct UnitEnding {
-  std::string_view text;
-  UnitSystem unit;
-};
-constexpr std::array kUnitEndings = {
-    UnitEnding{"(mm)", UnitSystem::millimetres}, UnitEnding{"[mm]", UnitSystem::millimetres},
-    UnitEnding{"_mm", UnitSystem::millimetres},  UnitEnding{" mm", UnitSystem::millimetres},
-    UnitEnding{"(in)", UnitSystem::inches},      UnitEnding{"[in]", UnitSystem::inches},
-    UnitEnding{"_in", UnitSystem::inches},       UnitEnding{" in", UnitSystem::inches},
-    UnitEnding{"(inches)", UnitSystem::inches},
-};
-
-Heading headingOf(const std::string& cell, UnitSystem bareUnit) {
-  Heading heading{nullptr, bareUnit, cell};
-  std::string base = cell;
-  for (const UnitEnding& ending : kUnitEndings)
-    if (base.size() > ending.text.size() &&
-        sameName(std::string_view(base).substr(base.size() - ending.text.size()), ending.text)) {
-      heading.unit = ending.unit;
-      base = trimmed(base.substr(0, base.size() - ending.text.size()));
-      break;
-    }
-  for (const PartsColumn& column : partsColumns())
-    for (const std::string_view known : column.headings)
-      if (sameName(known, base)) heading.column = &column;
-  return heading;
-}
 
 std::string knownHeadings() {
   std::string all;
@@ -54,12 +17,12 @@ std::string knownHeadings() {
   return all;
 }
 
-Result<std::vector<Heading>> readHeadings(const CsvRow& row, UnitSystem bareUnit) {
-  std::vector<Heading> headings;
+Result<std::vector<PartsHeading>> readHeadings(const CsvRow& row, UnitSystem bareUnit) {
+  std::vector<PartsHeading> headings;
   std::set<const PartsColumn*> met;
   for (const std::string& raw : row.cells) {
     const std::string cell = trimmed(raw);
-    headings.push_back(headingOf(cell, bareUnit));
+    headings.push_back(partsHeading(cell, bareUnit));
     const PartsColumn* column = headings.back().column;
     if (!cell.empty() && !column)
       return Error{"The column \"" + cell + "\" is not known. Known are: " + knownHeadings() +
@@ -79,18 +42,18 @@ Error at(const CsvRow& row, const std::string& column, const std::string& what) 
   return Error{"Row " + std::to_string(row.line) + ", column \"" + column + "\": " + what};
 }
 
-bool hasBackColumns(const std::vector<Heading>& headings) {
-  return std::any_of(headings.begin(), headings.end(), [](const Heading& h) {
+bool hasBackColumns(const std::vector<PartsHeading>& headings) {
+  return std::any_of(headings.begin(), headings.end(), [](const PartsHeading& h) {
     return h.column && h.column->headings.front().substr(0, 5) == "back ";
   });
 }
 
 Result<Part> readPart(const CsvTable& table, const CsvRow& row,
-                      const std::vector<Heading>& headings) {
+                      const std::vector<PartsHeading>& headings) {
   Part part;
   for (size_t i = 0; i < row.cells.size(); ++i) {
     const std::string cell = trimmed(row.cells[i]);
-    const Heading* heading = i < headings.size() ? &headings[i] : nullptr;
+    const PartsHeading* heading = i < headings.size() ? &headings[i] : nullptr;
     if (!heading || !heading->column) {
       if (cell.empty()) continue;
       return Error{"Row " + std::to_string(row.line) + ": \"" + cell +
@@ -124,7 +87,7 @@ Result<std::vector<Part>> partsFromCsv(std::string_view csv, UnitSystem bareUnit
     return Error{
         "The table is empty. Its first row must name the columns: name, copies, length, "
         "width, thickness."};
-  const Result<std::vector<Heading>> headings = readHeadings(table->rows.front(), bareUnit);
+  const Result<std::vector<PartsHeading>> headings = readHeadings(table->rows.front(), bareUnit);
   if (!headings) return headings.error();
   std::vector<Part> parts;
   std::set<PartId> ids;
