@@ -22,6 +22,7 @@ std::unique_ptr<Edit> changeBoard(Board replacement);  // name, place, species, 
 std::unique_ptr<Edit> addBoard(Board board);
 std::unique_ptr<Edit> removeBoard(BoardId board);
 std::unique_ptr<Edit> changeParts(std::vector<Part> parts);
+std::unique_ptr<Edit> changePartsExtra(KeptKeys extra);  // what lies beside the parts in parts.json
 std::unique_ptr<Edit> changeShop(Shop shop);
 std::unique_ptr<Edit> setPlan(std::optional<Plan> plan);
 // Several edits as one step (all marks above a threshold accepted at once).

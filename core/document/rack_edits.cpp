@@ -20,6 +20,9 @@ Status validWhole(const std::vector<Part>& parts) {
   }
   return success();
 }
+Status validWhole(const KeptKeys&) {
+  return success();
+}
 Status validWhole(const Shop& shop) {
   return validate(shop);
 }
@@ -97,6 +100,10 @@ class Together final : public Edit {
 std::unique_ptr<Edit> changeParts(std::vector<Part> parts) {
   return std::make_unique<ReplaceWhole<std::vector<Part>>>(&Rack::parts, std::move(parts),
                                                            "Change parts list", What::parts);
+}
+std::unique_ptr<Edit> changePartsExtra(KeptKeys extra) {
+  return std::make_unique<ReplaceWhole<KeptKeys>>(&Rack::partsExtra, std::move(extra),
+                                                  "Change parts list", What::parts);
 }
 std::unique_ptr<Edit> changeShop(Shop shop) {
   return std::make_unique<ReplaceWhole<Shop>>(&Rack::shop, std::move(shop), "Change shop",
