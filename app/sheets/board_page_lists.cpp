@@ -5,6 +5,7 @@
 #include <map>
 
 #include "app/sheets/hatch.h"
+#include "app/sheets/own_units.h"
 
 namespace rackside::sheets {
 namespace {
@@ -107,7 +108,9 @@ std::vector<FlowRow> pieceRows(const PackInput& input, const BoardWork& work, co
   for (const PieceLine& line : work.pieces)
     if (line.blank)
       for (const std::string& remark : line.blank->remarks)
-        rows.push_back(note(QString::fromStdString(line.code + ": " + remark), width));
+        rows.push_back(note(QString::fromStdString(line.code + ": ") +
+                                inOwnUnits(QString::fromStdString(remark), input.options.lengths),
+                            width));
   if (const std::string words = stateWords(board); !words.empty())
     rows.push_back(note("NOT FOR THIS WORK: " + QString::fromStdString(words) + ".", width));
   if (!board.note.empty())

@@ -29,6 +29,7 @@ std::vector<Page> packPages(const Rack& rack, const std::filesystem::path& folde
     if (!wanted) return;
     for (Page& p : more) pages.push_back(std::move(p));
   };
+  append(options.pull, pullPages(input));
   append(options.boards, boardPages(input));
   append(options.parts, partsPages(input));
   append(options.cuts, cutListPages(input));
@@ -42,7 +43,7 @@ std::vector<Page> packPages(const Rack& rack, const std::filesystem::path& folde
 
 PackOptions labelsAlone(PackOptions options) {
   options.boards = options.parts = options.cuts = options.milling = options.fill =
-      options.movement = options.tally = false;
+      options.movement = options.tally = options.pull = false;
   return options;
 }
 

@@ -9,8 +9,8 @@
 
 namespace rackside::sheets {
 
-// The pages in order: boards, parts, cut list, milling, filling, movement, tally, labels. The rack
-// must outlive them. Needs a GuiSession.
+// The pages in order: boards to pull, boards, parts, cut list, milling, filling, movement, tally,
+// labels. The rack must outlive them. Needs a GuiSession.
 std::vector<Page> packPages(const Rack& rack, const std::filesystem::path& folder,
                             const PackOptions& options);
 

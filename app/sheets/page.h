@@ -19,7 +19,8 @@ struct PackOptions {
   Paper paper = Paper::a4;
   LengthStyle lengths;
   bool boards = true, parts = true, cuts = true, milling = true, fill = true, movement = true,
-       tally = true, labels = true;
+       tally = true, labels = true, pull = true;
+  BoardId onlyBoard;  // empty: the page of each board
 };
 
 struct Page {
@@ -60,6 +61,7 @@ inline constexpr double kFooterMm = 6;
 void drawPlainHeader(Sheet& sheet, const QString& title, const QString& subtitle);
 void drawFooter(Sheet& sheet, const QString& left, int page, int pages);
 
+std::vector<Page> pullPages(const std::shared_ptr<const PackInput>& input);
 std::vector<Page> boardPages(const std::shared_ptr<const PackInput>& input);
 std::vector<Page> partsPages(const std::shared_ptr<const PackInput>& input);
 std::vector<Page> cutListPages(const std::shared_ptr<const PackInput>& input);

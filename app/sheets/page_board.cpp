@@ -148,6 +148,7 @@ std::vector<Page> boardPages(const std::shared_ptr<const PackInput>& input) {
   for (size_t b = 0; b < input->works.size(); ++b) {
     const Board& board = input->rack.boards[b];
     if (board.outline.vertices.size() < 3) continue;
+    if (!input->options.onlyBoard.empty() && board.id != input->options.onlyBoard) continue;
     auto page = prepare(input, b);
     const size_t count = std::max(page->cutPages.size(), page->piecePages.size());
     for (size_t i = 0; i < count; ++i)

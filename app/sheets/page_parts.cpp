@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <set>
 
+#include "app/sheets/own_units.h"
 #include "app/sheets/piece_picture.h"
 #include "app/sheets/table.h"
 
@@ -38,7 +39,8 @@ std::vector<QString> pieceRow(const PackInput& in, const Board& board, const Pie
   if (line.part && line.part->showing == Showing::bothFaces) remarks = "both faces show";
   if (line.blank)
     for (const std::string& r : line.blank->remarks)
-      remarks += (remarks.isEmpty() ? "" : "; ") + QString::fromStdString(r);
+      remarks += (remarks.isEmpty() ? "" : "; ") +
+                 inOwnUnits(QString::fromStdString(r), in.options.lengths);
   const QString copy =
       line.part ? QString("%1 of %2").arg(p.copy).arg(line.part->copies) : QString::number(p.copy);
   return {title,    copy,   wordForBoard(board), QString::fromStdString(line.code), rough,
@@ -97,7 +99,8 @@ Table panelTable(const PackInput& in) {
         strips += ", turned end for end";
     }
     for (const std::string& r : panel.remarks)
-      remarks += (remarks.isEmpty() ? "" : "; ") + QString::fromStdString(r);
+      remarks += (remarks.isEmpty() ? "" : "; ") +
+                 inOwnUnits(QString::fromStdString(r), in.options.lengths);
     t.rows.push_back({partWord(in.rack, panel.part), QString::number(panel.copy), strips, remarks});
   }
   return t;
@@ -136,7 +139,7 @@ Table unplacedTable(const PackInput& in) {
     if (u.nearest && u.nearest->shortByMm > 0)
       nearest += ", short by " + in.length(u.nearest->shortByMm) + " in " +
                  QString::fromStdString(u.nearest->direction);
-    QString why = QString::fromStdString(u.why);
+    QString why = inOwnUnits(QString::fromStdString(u.why), in.options.lengths);
     for (const Unplaced::Remedy& r : u.remedies)
       why += "; would fit " + QString::fromStdString(r.words).replace("{}", in.length(r.byMm)) +
              " (" + boardWord(in.rack, r.board) + ")";
@@ -149,7 +152,8 @@ Table remarksTable(const PackInput& in) {
   Table t;
   t.title = "Remarks on the plan";
   t.columns = {{"Remark", 1}};
-  for (const std::string& r : in.rack.plan->remarks) t.rows.push_back({QString::fromStdString(r)});
+  for (const std::string& r : in.rack.plan->remarks)
+    t.rows.push_back({inOwnUnits(QString::fromStdString(r), in.options.lengths)});
   return t;
 }
 
