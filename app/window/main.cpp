@@ -3,6 +3,7 @@
 #include <QCommandLineParser>
 #include <QSettings>
 
+#include "app/window/look/language.h"
 #include "app/window/window/main_window.h"
 
 int main(int argc, char** argv) {
@@ -19,6 +20,7 @@ int main(int argc, char** argv) {
                                QStringLiteral("The rack's folder; the latest one when left out."));
   parser.process(app);
 
+  rackside::installLanguage();
   rackside::MainWindow window;
   QString folder = parser.positionalArguments().value(0);
   if (folder.isEmpty()) folder = QSettings().value(QStringLiteral("rack/latest")).toString();

@@ -8,6 +8,7 @@
 #include "app/window/look/text.h"
 #include "core/geometry/polygon.h"
 #include "core/trade/tally.h"
+#include "core/wood/looked_over.h"
 
 namespace rackside {
 
@@ -69,28 +70,35 @@ std::vector<BoardFacts> rackFacts(const Rack& rack) {
 }
 
 std::vector<Lack> lacksOf(const Board& board) {
-  const auto tr = [](const char* s) { return QObject::tr(s); };
   std::vector<Lack> lacks;
   if (!(board.thicknessMm > 0))
-    lacks.push_back({tr("thickness"), tr("Measure the thickness and enter it under Board.")});
+    lacks.push_back(
+        {QObject::tr("thickness"), QObject::tr("Measure the thickness and enter it below.")});
   if (board.species.empty())
-    lacks.push_back({tr("species"), tr("Say what wood it is, so that parts can ask for it.")});
+    lacks.push_back({QObject::tr("species"),
+                     QObject::tr("Enter what wood it is, so that parts can ask for it.")});
   if (!board.seen(Face::A))
-    lacks.push_back({tr("face A"), tr("Photograph face A with the cards lying on it.")});
+    lacks.push_back(
+        {QObject::tr("face A"), QObject::tr("Photograph face A with the cards lying on it.")});
   if (!board.seen(Face::B))
-    lacks.push_back({tr("face B"), tr("Turn the board over and photograph the other face; a face "
-                                      "not photographed is unseen, not clear.")});
+    lacks.push_back({QObject::tr("face B"),
+                     QObject::tr("Turn the board over and photograph the other face; a face "
+                                 "not photographed is unseen, not clear.")});
   if (board.outline.vertices.size() >= 3 && doubtfulShare(board.outline) > kDoubtfulShare)
-    lacks.push_back({tr("clear outline"), tr("Part of the edge was hard to see (dashed). Redraw "
-                                             "it with the Outline tool or retake the picture.")});
+    lacks.push_back({QObject::tr("clear outline"),
+                     QObject::tr("Part of the edge was hard to see (dashed). Redraw "
+                                 "it with the Outline tool or retake the picture.")});
   const auto open = std::count_if(board.marks.begin(), board.marks.end(),
                                   [](const Mark& m) { return !m.confirmed; });
   if (open > 0)
-    lacks.push_back({tr("answers to %1 proposed marks").arg(static_cast<int>(open)),
-                     tr("Keep or remove each proposed mark; until then none of them counts.")});
-  if (board.marks.empty() && board.seen(Face::A))
-    lacks.push_back({tr("marks"), tr("Look the board over and mark what a part may not hold, or "
-                                     "leave it if the wood is clear.")});
+    lacks.push_back(
+        {open == 1 ? QObject::tr("1 suggestion to review")
+                   : QObject::tr("%1 suggestions to review").arg(static_cast<int>(open)),
+         QObject::tr("Accept or refuse each suggestion; until then none of them counts.")});
+  for (const Face face : facesToLookOver(board))
+    lacks.push_back(
+        {face == Face::A ? QObject::tr("a look over face A") : QObject::tr("a look over face B"),
+         QObject::tr("Mark what a part may not hold, then tick that the face is looked over.")});
   return lacks;
 }
 

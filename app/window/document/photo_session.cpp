@@ -2,6 +2,7 @@
 #include "app/window/document/photo_session.h"
 
 #include <algorithm>
+#include <cmath>
 #include <opencv2/imgproc.hpp>
 
 #include "app/window/document/background.h"
@@ -14,6 +15,8 @@
 namespace rackside {
 
 namespace {
+
+using State = BoardPhotos::State;
 
 constexpr int kSmallPx = 220;
 
@@ -48,6 +51,11 @@ Result<ScanResult> scanAndStore(const QStringList& files, const ScanOptions& opt
 
 }  // namespace
 
+double printedBarMm() {
+  const Segment bar = cardModel(1).bars.front().line;
+  return std::hypot(bar.to.x - bar.from.x, bar.to.y - bar.from.y);
+}
+
 QString scanSummary(const Board& board, const LengthStyle& style) {
   QString text = QObject::tr("Measured: %1 long").arg(measuredText(board.lengthMm, style));
   if (!board.widthsMm.empty()) {
@@ -80,10 +88,12 @@ BoardPhotos* PhotoSession::find(long long id) {
   return nullptr;
 }
 
-BoardPhotos* PhotoSession::groupWithTag(int tag) {
+std::vector<BoardPhotos*> PhotoSession::waitingWithTag(int tag) {
+  std::vector<BoardPhotos*> waiting;
   for (BoardPhotos& group : groups_)
-    if (group.tag == tag && group.state == BoardPhotos::State::ready) return &group;
-  return nullptr;
+    if (group.tag == tag && (group.state == State::ready || group.state == State::asks))
+      waiting.push_back(&group);
+  return waiting;
 }
 
 const Board* PhotoSession::boardWithTag(int tag) const {
@@ -105,6 +115,7 @@ PhotoSession::Read PhotoSession::readOne(const QString& file) {
   const FoundMarkers markers = findMarkers(grey);
   for (const FoundTag& tag : markers.tags) read.tags.push_back(tag.number);
   for (const FoundCard& card : markers.cards) read.cards.push_back(card.number);
+  read.layout = layoutOf(markers);
   read.small = smallOf(photo->bgr);
   return read;
 }
@@ -123,57 +134,157 @@ void PhotoSession::add(const QStringList& files) {
   emit changed();
 }
 
-// One tag: to that board's photographs. None, several, or unreadable: by itself, with what to do.
-void PhotoSession::sort(const Read& read) {
-  const bool oneTag = read.tags.size() == 1;
-  BoardPhotos* group = oneTag ? groupWithTag(read.tags.front()) : nullptr;
-  if (!group) {
-    groups_.push_back({});
-    group = &groups_.back();
-    group->id = ++lastId_;
-    group->small = read.small;
-    group->state = BoardPhotos::State::ready;
+BoardPhotos& PhotoSession::newGroup(const Read& read) {
+  groups_.push_back({});
+  BoardPhotos& group = groups_.back();
+  group.id = ++lastId_;
+  group.small = read.small;
+  return group;
+}
+
+// Photographs of one face lie together: the same tag, with cards lying as before in every picture
+// that can tell.
+BoardPhotos* PhotoSession::groupFor(const Read& read) {
+  for (BoardPhotos* group : waitingWithTag(read.tags.front())) {
+    bool same = false, anew = false;
+    for (const CardLayout& layout : group->layouts) {
+      const SameLayout is = sameLayout(layout, read.layout);
+      same = same || is == SameLayout::yes || is == SameLayout::walksOn;
+      anew = anew || is == SameLayout::no;
+    }
+    if (same && !anew) return group;
   }
-  group->photos << read.file;
-  group->cards = std::max(group->cards, static_cast<int>(read.cards.size()));
+  return nullptr;
+}
+
+// A tag that waits already, with everything laid out anew: the board was turned over. Where that
+// cannot be told it is asked.
+void PhotoSession::setFace(BoardPhotos& group, const Read& read) {
+  const auto before = waitingWithTag(read.tags.front());
+  group.tag = read.tags.front();
+  if (before.empty()) {
+    const Board* board = boardWithTag(*group.tag);
+    group.asFaceB = board && board->seen(Face::A) && !board->seen(Face::B);
+    return;
+  }
+  const bool anew = std::any_of(
+      before.front()->layouts.begin(), before.front()->layouts.end(),
+      [&](const CardLayout& l) { return sameLayout(l, read.layout) == SameLayout::no; });
+  group.asFaceB = !before.front()->asFaceB;
+  if (anew && before.size() == 1) {
+    group.found =
+        tr("Taken for the other face: the cards lie otherwise than in the photographs "
+           "of this tag before it.");
+    return;
+  }
+  group.state = State::asks;
+  group.found = tr("Which face does it show? Its cards do not tell.");
+}
+
+// None, several, or an unreadable file: by itself, with what to do.
+void PhotoSession::sort(const Read& read) {
+  if (read.tags.size() == 1 && (!read.cards.empty() || settings_.reference)) {
+    BoardPhotos* group = groupFor(read);
+    if (!group) {
+      group = &newGroup(read);
+      setFace(*group, read);
+    }
+    group->photos << read.file;
+    group->layouts.push_back(read.layout);
+    group->cards = std::max(group->cards, static_cast<int>(read.cards.size()));
+    return;
+  }
+  BoardPhotos& group = newGroup(read);
+  group.photos << read.file;
+  if (read.tags.size() == 1) group.tag = read.tags.front();
   if (!read.failure.isEmpty()) {
-    group->state = BoardPhotos::State::retake;
-    group->found = read.failure;
+    group.state = State::noPhotograph;
+    group.found = read.failure;
   } else if (read.tags.size() > 1) {
     QStringList numbers;
     for (const int tag : read.tags) numbers << QString::number(tag);
-    group->state = BoardPhotos::State::retake;
-    group->found = tr("Tags %1 are all in view: photograph one board at a time, or cover the other "
-                      "tags.")
-                       .arg(listed(numbers));
-  } else if (read.cards.empty()) {
-    group->state = BoardPhotos::State::retake;
-    group->found =
+    group.state = State::retake;
+    group.found = tr("Tags %1 are all in view: photograph one board at a time, or cover the other "
+                     "tags.")
+                      .arg(listed(numbers));
+  } else if (read.cards.empty() && !settings_.reference) {
+    group.state = State::retake;
+    group.found =
         tr("No reference card was found: lay printed cards flat on the board, whole in "
            "the picture and in even light.");
   }
-  if (!oneTag || group->tag) return;
-  group->tag = read.tags.front();
-  if (const Board* board = boardWithTag(*group->tag))
-    group->asFaceB = board->seen(Face::A) && !board->seen(Face::B);
 }
 
 void PhotoSession::remove(long long id) {
-  std::erase_if(groups_, [id](const BoardPhotos& g) {
-    return g.id == id && g.state != BoardPhotos::State::scanning;
-  });
+  std::erase_if(groups_,
+                [id](const BoardPhotos& g) { return g.id == id && g.state != State::scanning; });
   emit changed();
 }
 
 void PhotoSession::setFaceB(long long id, bool faceB) {
-  if (BoardPhotos* group = find(id)) group->asFaceB = faceB;
+  BoardPhotos* group = find(id);
+  if (!group) return;
+  group->asFaceB = faceB;
+  if (group->state == State::asks) group->state = State::ready;
+  group->found.clear();
+  if (group->tag)
+    for (BoardPhotos* other : waitingWithTag(*group->tag))
+      if (other != group && other->state == State::ready) other->asFaceB = !faceB;
+  emit changed();
+}
+
+void PhotoSession::setDetails(long long id, const BoardDetails& details) {
+  BoardPhotos* group = find(id);
+  if (!group) return;
+  group->own = details;
+  if (const Board* board = document_.rack().findBoard(group->board)) {
+    Board changed = *board;
+    changed.species = plain(details.species);
+    changed.place = plain(details.place);
+    changed.thicknessMm = details.thicknessMm;
+    changed.pricePerBoardFoot = details.pricePerBoardFoot;
+    (void)document_.perform(changeBoard(std::move(changed)));
+  }
+  emit changed();
+}
+
+BoardDetails PhotoSession::details(const BoardPhotos& group) const {
+  if (const Board* board = document_.rack().findBoard(group.board))
+    return {qt(board->species), qt(board->place), board->thicknessMm, board->pricePerBoardFoot};
+  BoardDetails d = group.own;
+  if (d.species.isEmpty()) d.species = settings_.species;
+  if (d.place.isEmpty()) d.place = settings_.place;
+  if (d.thicknessMm <= 0) d.thicknessMm = settings_.thicknessMm;
+  if (d.pricePerBoardFoot <= 0) d.pricePerBoardFoot = settings_.pricePerBoardFoot;
+  return d;
+}
+
+bool PhotoSession::canJoin(long long id) const {
+  for (const BoardPhotos& group : groups_) {
+    if (group.id != id) continue;
+    return group.tag && std::any_of(groups_.begin(), groups_.end(), [&](const BoardPhotos& other) {
+             return other.id < id && other.tag == group.tag && other.state == State::ready;
+           });
+  }
+  return false;
+}
+
+void PhotoSession::join(long long id) {
+  const BoardPhotos* group = find(id);
+  if (!group || !canJoin(id)) return;
+  const BoardPhotos joined = *group;
+  std::erase_if(groups_, [id](const BoardPhotos& g) { return g.id == id; });
+  BoardPhotos& first = *waitingWithTag(*joined.tag).front();
+  first.photos << joined.photos;
+  first.layouts.insert(first.layouts.end(), joined.layouts.begin(), joined.layouts.end());
+  first.cards = std::max(first.cards, joined.cards);
   emit changed();
 }
 
 void PhotoSession::scanAll() {
   if (control_) return;
   for (BoardPhotos& group : groups_)
-    if (group.state == BoardPhotos::State::stopped) group.state = BoardPhotos::State::ready;
+    if (group.state == State::stopped) group.state = State::ready;
   control_ = std::make_shared<RunControl>();
   control_->onProgress = [this](double fraction, const std::string& stage) {
     QMetaObject::invokeMethod(this, [this, fraction, text = qt(stage)] {
@@ -189,34 +300,48 @@ void PhotoSession::stop() {
   if (control_) control_->stop();
 }
 
+// Face A before face B, which is laid on it.
+BoardPhotos* PhotoSession::nextToScan() {
+  BoardPhotos* second = nullptr;
+  for (BoardPhotos& group : groups_) {
+    if (group.state != State::ready) continue;
+    if (!group.asFaceB) return &group;
+    if (!second) second = &group;
+  }
+  return second;
+}
+
 void PhotoSession::scanNext() {
-  const auto next = std::find_if(groups_.begin(), groups_.end(), [](const BoardPhotos& g) {
-    return g.state == BoardPhotos::State::ready;
-  });
-  if (next == groups_.end() || !control_ || control_->stopRequested()) {
+  BoardPhotos* next = nextToScan();
+  if (!next || !control_ || control_->stopRequested()) {
     control_.reset();
     const auto count = [this](BoardPhotos::State s) {
       return static_cast<int>(std::count_if(groups_.begin(), groups_.end(),
                                             [s](const BoardPhotos& g) { return g.state == s; }));
     };
     emit changed();
-    return emit allDone(count(BoardPhotos::State::done), count(BoardPhotos::State::retake));
+    return emit allDone(count(State::done), count(State::retake));
   }
   if (next->asFaceB && !(next->tag && boardWithTag(*next->tag))) {
-    next->state = BoardPhotos::State::retake;
+    next->state = State::retake;
     next->found = tr("Face B belongs to a board that is on the rack: scan its face A first.");
     return scanNext();
   }
-  next->state = BoardPhotos::State::scanning;
+  next->state = State::scanning;
   fraction_ = 0;
   stage_.clear();
   emit changed();
 
   ScanOptions options;
-  options.species = plain(settings_.species);
-  options.thicknessMm = settings_.thicknessMm;
+  const BoardDetails details = this->details(*next);
+  options.species = plain(details.species);
+  options.thicknessMm = details.thicknessMm;
   options.cardsOn = settings_.cardsOn;
   options.cardThicknessMm = settings_.cardThicknessMm;
+  options.cardScaleMeasured = settings_.barMm > 0;
+  if (options.cardScaleMeasured) options.cardScale = settings_.barMm / printedBarMm();
+  options.bowMm = settings_.bowMm;
+  options.reference = settings_.reference;
   std::shared_ptr<const Board> known;  // a copy: the rack may change while the scan runs
   if (next->tag) {
     options.name = std::to_string(*next->tag);
@@ -247,10 +372,10 @@ void PhotoSession::finish(long long id, Result<ScanResult> result) {
   BoardPhotos* group = find(id);
   if (!group) return;
   if (control_ && control_->stopRequested() && !result) {
-    group->state = BoardPhotos::State::stopped;
+    group->state = State::stopped;
     group->found = tr("Stopped before it was measured.");
   } else if (!result) {
-    group->state = BoardPhotos::State::retake;
+    group->state = State::retake;
     group->found = qt(result.error().message);
   } else {
     takeBoard(*group, std::move(result).value());
@@ -278,15 +403,17 @@ void PhotoSession::takeBoard(BoardPhotos& group, ScanResult result) {
     if (!board.tag) board.tag = group.tag;
     if (board.name.empty())
       board.name = plain(group.tag ? QString::number(*group.tag) : tr("new %1").arg(group.id));
-    if (board.place.empty()) board.place = plain(settings_.place);
+    const BoardDetails entered = details(group);
+    if (board.place.empty()) board.place = plain(entered.place);
+    if (board.pricePerBoardFoot <= 0) board.pricePerBoardFoot = entered.pricePerBoardFoot;
     edit = addBoard(board);
   }
   if (const Status done = document_.perform(std::move(edit)); !done) {
-    group.state = BoardPhotos::State::retake;
+    group.state = State::retake;
     group.found = qt(done.error().message);
     return;
   }
-  group.state = BoardPhotos::State::done;
+  group.state = State::done;
   group.board = board.id;
   group.found = scanSummary(result.board, document_.lengths());
   group.advice.clear();

@@ -11,29 +11,41 @@
 #include <vector>
 
 #include "app/window/document/document.h"
+#include "app/window/document/photo_layout.h"
 #include "vision/scan/scan.h"
 
 namespace rackside {
 
+// What photographs cannot tell of a board; empty and 0: not entered.
+struct BoardDetails {
+  QString species, place;
+  double thicknessMm = 0;
+  double pricePerBoardFoot = 0;
+};
+
 struct BoardPhotos {
-  enum class State { reading, ready, scanning, done, retake, stopped };
+  // asks: which face it shows must be said first.
+  enum class State { ready, asks, scanning, done, retake, noPhotograph, stopped };
   long long id = 0;
-  State state = State::reading;
+  State state = State::ready;
   std::optional<int> tag;
   QStringList photos;
-  int cards = 0;         // different ones seen in all of them
-  bool asFaceB = false;  // of the board with this tag
-  QImage small;          // of the first photograph
-  QString found;         // what came out, or why to retake
+  int cards = 0;                    // different ones seen in all of them
+  std::vector<CardLayout> layouts;  // one a photograph
+  bool asFaceB = false;             // of the board with this tag
+  QImage small;                     // of the first photograph
+  QString found;                    // what came out, or why to retake
   QStringList advice;
-  BoardId board;  // once done
+  BoardDetails own;  // where it differs from the rest of the batch
+  BoardId board;     // once done
 };
 
 // What holds for every board of the batch.
-struct PhotoSettings {
-  QString species, place;
-  double thicknessMm = 0;
+struct PhotoSettings : BoardDetails {
   double cardThicknessMm = 0;
+  double barMm = 0;                         // what the cards' printed bar measures; 0: not measured
+  double bowMm = 0;                         // how far the boards' ends stand up
+  std::optional<PlainReference> reference;  // what lies there instead of cards, or beside them
   CardsOn cardsOn = CardsOn::board;
 };
 
@@ -47,7 +59,14 @@ class PhotoSession : public QObject {
   PhotoSettings& settings() { return settings_; }
   void add(const QStringList& files);
   void remove(long long group);
+  // Another group of the same tag that waits as this face shows the other one from now on.
   void setFaceB(long long group, bool faceB);
+  // Before and after measuring; of a measured board the board itself is changed.
+  void setDetails(long long group, const BoardDetails& details);
+  // As they hold for the group: its own, or else those of the batch; once measured, the board's.
+  BoardDetails details(const BoardPhotos& group) const;
+  bool canJoin(long long group) const;  // the photographs of the same tag before it
+  void join(long long group);
   void scanAll();
   void stop();
   bool busy() const { return reading_ > 0 || control_ != nullptr; }
@@ -65,6 +84,7 @@ class PhotoSession : public QObject {
     QString file;
     QString failure;
     std::vector<int> tags, cards;
+    CardLayout layout;
     QImage small;
   };
   static Read readOne(const QString& file);
@@ -72,8 +92,12 @@ class PhotoSession : public QObject {
   void scanNext();
   void finish(long long group, Result<ScanResult> result);
   void takeBoard(BoardPhotos& group, ScanResult result);
+  BoardPhotos& newGroup(const Read& read);
+  BoardPhotos* groupFor(const Read& read);
+  void setFace(BoardPhotos& group, const Read& read);
   BoardPhotos* find(long long id);
-  BoardPhotos* groupWithTag(int tag);
+  BoardPhotos* nextToScan();
+  std::vector<BoardPhotos*> waitingWithTag(int tag);
   const Board* boardWithTag(int tag) const;
 
   Document& document_;
@@ -88,6 +112,8 @@ class PhotoSession : public QObject {
 };
 
 // "Scanned: 2381 × 204 mm, 3 cards." and the like.
+// How long the bar on a card is meant to be, mm.
+double printedBarMm();
 QString scanSummary(const Board& board, const LengthStyle& style);
 
 }  // namespace rackside

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "app/window/document/background.h"
+#include "app/window/document/use_place.h"
 #include "app/window/look/text.h"
 #include "core/document/edits.h"
 #include "core/document/pinned.h"
@@ -76,6 +77,7 @@ PlanSession::PlanSession(Document& document, QObject* parent)
     if (control_) control_->stop();
     trial_.reset();
     best_.reset();
+    compared_.clear();
     emit shownChanged();
   });
   connect(&document_, &Document::changed, this, [this] {
@@ -103,14 +105,44 @@ void PlanSession::start(double limitSeconds) {
   run(current, limitSeconds);
 }
 
+void PlanSession::compare(double limitSeconds) {
+  if (running()) return;
+  begin();
+  compared_.clear();
+  emit started();
+  inBackground(
+      pool_, this,
+      [rack = std::make_shared<const Rack>(document_.rack()), limitSeconds,
+       folder = document_.folder(), control = control_] {
+        return std::make_shared<std::vector<ComparedPlan>>(
+            plansByAim(*rack, folder, limitSeconds, *control));
+      },
+      [this, control = control_](const std::shared_ptr<std::vector<ComparedPlan>>& plans) {
+        if (control != control_) return;  // another rack was opened meanwhile
+        control_.reset();
+        best_.reset();
+        compared_ = std::move(*plans);
+        emit shownChanged();
+        emit finished();
+      });
+}
+
+void PlanSession::take(size_t compared) {
+  if (running() || compared >= compared_.size()) return;
+  const ComparedPlan& chosen = compared_[compared];
+  std::vector<std::unique_ptr<Edit>> edits;
+  edits.push_back(setPlan(chosen.plan));
+  edits.push_back(changeShop(withPlanAim(document_.rack().shop, chosen.aim)));
+  (void)document_.perform(together("Plan", std::move(edits)));
+}
+
 void PlanSession::planTheRest(const Plan& marked, double limitSeconds) {
   if (running()) return;
   trial_.reset();
   run(std::make_shared<const Plan>(marked), limitSeconds, true);
 }
 
-void PlanSession::run(const std::shared_ptr<const Plan>& current, double limitSeconds,
-                      bool onlyWhatIsLost) {
+void PlanSession::begin() {
   control_ = std::make_shared<RunControl>();
   best_.reset();
   fraction_ = 0;
@@ -122,12 +154,20 @@ void PlanSession::run(const std::shared_ptr<const Plan>& current, double limitSe
       emit progress();
     });
   };
+}
+
+void PlanSession::run(const std::shared_ptr<const Plan>& current, double limitSeconds,
+                      bool onlyWhatIsLost) {
+  begin();
+  compared_.clear();
   auto rack = std::make_shared<Rack>(document_.rack());
   rack->plan.reset();
   if (current) rack->plan = *current;
   RackPlanOptions options = planOptionsFor(*rack);
   options.planning.limitSeconds = limitSeconds;
   options.planning.onlyWhatIsLost = onlyWhatIsLost;
+  const PlanAim aim = planAim(rack->shop);
+  aimAt(aim, options);
   options.planning.onBetter = [this](const Plan& plan) {
     QMetaObject::invokeMethod(this, [this, better = std::make_shared<const Plan>(plan)] {
       if (!running()) return;
@@ -143,10 +183,10 @@ void PlanSession::run(const std::shared_ptr<const Plan>& current, double limitSe
         return std::make_shared<Result<std::vector<Plan>>>(
             planRack(*rack, options, &pictures, *control));
       },
-      [this, control = control_](const std::shared_ptr<Result<std::vector<Plan>>>& made) {
+      [this, aim, control = control_](const std::shared_ptr<Result<std::vector<Plan>>>& made) {
         if (control != control_) return;  // another rack was opened meanwhile
         if (!made->ok()) return end(made->error());
-        end(std::move(made->value().front()));
+        end(bestFor(aim, std::move(*made).value()));
       });
 }
 
@@ -178,6 +218,15 @@ void PlanSession::holdAt(const PieceId& id, Point delta) {
 void PlanSession::settle(double limitSeconds) {
   if (running() || !trial_ || !trial_->legal()) return;
   run(std::make_shared<const Plan>(withPin(*trial_->plan, trial_->piece, true)), limitSeconds);
+}
+
+void PlanSession::placeAt(const PartId& id, const Placement& place, double limitSeconds) {
+  const Part* part = document_.rack().findPart(id);
+  if (running() || !part) return;
+  const auto placed = withPieceAt(document_.rack(), *part, place);
+  if (!placed) return emit failed(tr("Every copy of %1 is cut already.").arg(qt(part->name)));
+  trial_.reset();
+  run(std::make_shared<const Plan>(withPin(placed->plan, placed->piece, true)), limitSeconds);
 }
 
 void PlanSession::dropTrial() {

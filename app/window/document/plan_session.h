@@ -10,7 +10,9 @@
 #include <optional>
 
 #include "app/window/document/document.h"
+#include "app/window/document/plan_aim.h"
 #include "core/plan/planner.h"
+#include "vision/wood/rank/rank.h"
 
 namespace rackside {
 
@@ -36,6 +38,10 @@ class PlanSession : public QObject {
   const QString& stage() const { return stage_; }
 
   void start(double limitSeconds);
+  // A plan by each aim, to be compared; none of them is kept until it is taken.
+  void compare(double limitSeconds);
+  const std::vector<ComparedPlan>& compared() const { return compared_; }
+  void take(size_t compared);
   // Cut day: what is cut and what still stands of `marked` stays, the rest is planned anew.
   void planTheRest(const Plan& marked, double limitSeconds);
   void stop();  // keeps the best found so far
@@ -45,6 +51,8 @@ class PlanSession : public QObject {
   // Lets the planner settle the rest round the held piece, which is pinned there.
   void settle(double limitSeconds);
   void dropTrial();
+  // Pins one copy of the part at this place and plans the rest round it.
+  void placeAt(const PartId& part, const Placement& place, double limitSeconds);
   void setPinned(const PieceId& piece, bool pinned);
 
  signals:
@@ -57,6 +65,7 @@ class PlanSession : public QObject {
  private:
   void run(const std::shared_ptr<const Plan>& current, double limitSeconds,
            bool onlyWhatIsLost = false);
+  void begin();
   void end(Result<Plan> result);
 
   Document& document_;
@@ -64,6 +73,7 @@ class PlanSession : public QObject {
   std::shared_ptr<RunControl> control_;
   std::shared_ptr<const Plan> best_;
   std::optional<Trial> trial_;
+  std::vector<ComparedPlan> compared_;
   double fraction_ = 0;
   QString stage_;
 };

@@ -6,6 +6,7 @@
 #include "app/window/document/background.h"
 #include "app/window/look/text.h"
 #include "core/storage/rack_folder.h"
+#include "core/wood/looked_over.h"
 
 namespace rackside {
 
@@ -47,7 +48,29 @@ void SuggestSession::look(const BoardId& id, const SuggestOptions& options) {
       [this, id, options](Result<BoardSuggestions>& found) { end(id, options, std::move(found)); });
 }
 
+void SuggestSession::lookAtAll(const SuggestOptions& options) {
+  if (running()) return;
+  queue_.clear();
+  for (const Board& board : document_.rack().boards) {
+    const bool open = std::any_of(board.marks.begin(), board.marks.end(),
+                                  [](const Mark& m) { return !m.confirmed; });
+    if (!open && !board.cutUp && !facesToLookOver(board).empty()) queue_.push_back(board.id);
+  }
+  if (!lookAtNext(options)) emit finished(0);
+}
+
+bool SuggestSession::lookAtNext(const SuggestOptions& options) {
+  while (!queue_.empty()) {
+    const BoardId next = queue_.front();
+    queue_.pop_front();
+    look(next, options);
+    if (running()) return true;
+  }
+  return false;
+}
+
 void SuggestSession::stop() {
+  queue_.clear();
   if (control_) control_->stop();
 }
 
@@ -59,6 +82,7 @@ void SuggestSession::end(const BoardId& id, const SuggestOptions& options,
   if (!found) return emit failed(qt(found.error().message));
   if (!document_.perform(editOf(*board, options, std::move(found).value())))
     return emit failed(tr("The suggestions could not be laid on the board."));
+  if (lookAtNext(options)) return;
   board = document_.rack().findBoard(id);
   emit finished(static_cast<int>(std::count_if(board->marks.begin(), board->marks.end(),
                                                [](const Mark& m) { return !m.confirmed; })));

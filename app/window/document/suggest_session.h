@@ -5,6 +5,7 @@
 
 #include <QObject>
 #include <QThreadPool>
+#include <deque>
 #include <memory>
 
 #include "app/window/document/document.h"
@@ -20,6 +21,9 @@ class SuggestSession : public QObject {
 
   bool running() const { return control_ != nullptr; }
   void look(const BoardId& board, const SuggestOptions& options);
+  // One board after another, those that nobody has looked over and that have no suggestions yet.
+  void lookAtAll(const SuggestOptions& options);
+  int waiting() const { return static_cast<int>(queue_.size()); }
   void stop();
 
  signals:
@@ -28,11 +32,13 @@ class SuggestSession : public QObject {
   void failed(const QString& why);
 
  private:
+  bool lookAtNext(const SuggestOptions& options);
   void end(const BoardId& board, const SuggestOptions& options, Result<BoardSuggestions> found);
 
   Document& document_;
   QThreadPool pool_;
   std::shared_ptr<RunControl> control_;
+  std::deque<BoardId> queue_;
 };
 
 }  // namespace rackside

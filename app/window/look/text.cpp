@@ -1,13 +1,18 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/look/text.h"
 
+#include <algorithm>
+#include <cmath>
+
 namespace rackside {
 
-// A ± is told in decimals in both systems: a fraction would suggest that it is known as well as the
-// length.
+// In inches the next sixty-fourth above, so that it never promises more than is known.
 QString plusMinusText(double u95Mm, const LengthStyle& style) {
+  constexpr double kFinest = kMmPerInch / 64;
   if (style.system == UnitSystem::inches)
-    return QStringLiteral("± %1 in").arg(u95Mm / kMmPerInch, 0, 'f', 3);
+    return QStringLiteral("± ") +
+           lengthText(std::max(1.0, std::ceil(u95Mm / kFinest - 1e-6)) * kFinest,
+                      {UnitSystem::inches, 0, 64});
   return QStringLiteral("± %1 mm").arg(u95Mm, 0, 'f', u95Mm < 10 ? 1 : 0);
 }
 

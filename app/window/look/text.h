@@ -8,6 +8,7 @@
 #include <string>
 #include <string_view>
 
+#include "app/sheets/own_units.h"
 #include "core/base/length.h"
 #include "core/wood/board.h"
 
@@ -29,6 +30,7 @@ inline std::filesystem::path pathOf(const QString& s) {
 inline QString lengthText(double mm, const LengthStyle& style) {
   return qt(formatLength(mm, style));
 }
+using sheets::inOwnUnits;
 // `595 mm ± 0.8 mm`; the length alone where no uncertainty is known.
 QString measuredText(const Measured& m, const LengthStyle& style);
 QString plusMinusText(double u95Mm, const LengthStyle& style);

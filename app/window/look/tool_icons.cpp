@@ -16,35 +16,35 @@ namespace {
 // On a field of 20 × 20.
 QPainterPath pathFor(const QString& tool) {
   QPainterPath p;
-  if (tool == QLatin1String("Choose")) {
+  if (tool == QLatin1String("select")) {
     p.moveTo(5, 3);
     for (const QPointF& q : {QPointF(16, 11), QPointF(11, 12), QPointF(14, 17), QPointF(11.5, 18),
                              QPointF(9, 13), QPointF(5, 16)})
       p.lineTo(q);
     p.closeSubpath();
-  } else if (tool == QLatin1String("Area")) {
+  } else if (tool == QLatin1String("area")) {
     p.moveTo(3, 9);
     for (const QPointF& q : {QPointF(9, 3), QPointF(17, 6), QPointF(15, 16), QPointF(6, 17)})
       p.lineTo(q);
     p.closeSubpath();
-  } else if (tool == QLatin1String("Round")) {
+  } else if (tool == QLatin1String("ellipse")) {
     p.addEllipse(QPointF(10, 10), 8, 5.5);
-  } else if (tool == QLatin1String("Line")) {
+  } else if (tool == QLatin1String("line")) {
     p.moveTo(2, 15);
     p.cubicTo(8, 16, 7, 6, 18, 4);
-  } else if (tool == QLatin1String("Measure")) {
+  } else if (tool == QLatin1String("measure")) {
     p.moveTo(3, 10);
     p.lineTo(17, 10);
     p.moveTo(3, 5);
     p.lineTo(3, 15);
     p.moveTo(17, 5);
     p.lineTo(17, 15);
-  } else if (tool == QLatin1String("Outline")) {
+  } else if (tool == QLatin1String("outline")) {
     p.moveTo(2, 6);
     p.lineTo(7, 6);
     p.cubicTo(10, 6, 10, 14, 14, 14);
     p.lineTo(18, 14);
-  } else if (tool == QLatin1String("Place")) {
+  } else if (tool == QLatin1String("place")) {
     p.addRect(3, 6, 10, 7);
     p.moveTo(9, 16);
     p.lineTo(18, 16);

@@ -7,7 +7,7 @@
 
 namespace rackside {
 
-// By the tool's name in English ("Choose", "Area", …); an empty icon for an unknown one.
+// By Tool::id(); an empty icon for an unknown one.
 QIcon toolIcon(const QString& tool);
 
 }  // namespace rackside

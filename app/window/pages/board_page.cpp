@@ -83,12 +83,12 @@ QAction* BoardPage::viewAction(const QString& text, const QString& key) {
 QAction* BoardPage::addTool(Tool* tool, const QString& key, Side side, bool both) {
   QAction* action = viewAction(tool->name(), key);
   action->setCheckable(true);
-  action->setIcon(toolIcon(tool->name()));
+  action->setIcon(toolIcon(QLatin1String(tool->id())));
   toolGroup_.addAction(action);
   auto* button = new QToolButton;
   button->setDefaultAction(action);
   button->setToolButtonStyle(Qt::ToolButtonTextBesideIcon);
-  button->setObjectName(QStringLiteral("tool") + tool->name());
+  button->setObjectName(QStringLiteral("tool_") + QLatin1String(tool->id()));
   tools_.push_back({tool, action, button, side, both});
   connect(action, &QAction::triggered, this, [this, tool] { take(tool); });
   return action;
@@ -98,10 +98,10 @@ QWidget* BoardPage::buildToolRow() {
   toolRow_ = new QWidget;
   auto* flow = new FlowLayout(toolRow_);
   flow->setContentsMargins(10, 6, 10, 6);
-  addTool(&select_, QStringLiteral("V"), Side::wood, true);
-  addTool(&area_, QStringLiteral("A"), Side::wood, false);
-  addTool(&round_, QStringLiteral("R"), Side::wood, false);
-  addTool(&line_, QStringLiteral("L"), Side::wood, false);
+  addTool(&select_, QStringLiteral("1"), Side::wood, true);
+  addTool(&area_, QStringLiteral("2"), Side::wood, false);
+  addTool(&round_, QStringLiteral("3"), Side::wood, false);
+  addTool(&line_, QStringLiteral("4"), Side::wood, false);
   for (const ToolEntry& entry : tools_) flow->addWidget(entry.button);
   buildKindMenu();
   flow->addWidget(&kindButton_);
@@ -109,9 +109,9 @@ QWidget* BoardPage::buildToolRow() {
     return viewAction(text, key);
   });
   flow->addWidget(suggest_);
-  addTool(&outline_, QStringLiteral("O"), Side::wood, false);
+  addTool(&outline_, QStringLiteral("5"), Side::wood, false);
   flow->addWidget(tools_.back().button);
-  addTool(&measure_, QStringLiteral("M"), Side::wood, true);
+  addTool(&measure_, QStringLiteral("6"), Side::wood, true);
   flow->addWidget(tools_.back().button);
   flow->addWidget(upright());
   flow->addWidget(buildFaceRow());
@@ -138,14 +138,14 @@ QWidget* BoardPage::buildFaceRow() {
   flip_ = viewAction(tr("Other face"), QStringLiteral("F"));
   connect(flip_, &QAction::triggered, this, [this] { choice_.setFace(otherFace(choice_.face())); });
 
-  QAction* turn = viewAction(tr("As it lies turned over"), QStringLiteral("T"));
+  QAction* turn = viewAction(tr("Flip view"), QStringLiteral("T"));
   turn->setCheckable(true);
   turn->setToolTip(
       tr("Left and right change places, as when the board is rolled over end for end "
          "(T). Measures and marks stay where they are in the wood."));
   turned_.setDefaultAction(turn);
-  turned_.setText(tr("Turned"));
-  turn->setIconText(tr("Turned"));
+  turned_.setText(tr("Flipped"));
+  turn->setIconText(tr("Flipped"));
   connect(turn, &QAction::toggled, this, [this](bool on) { view_.turnOver(on); });
   row->addWidget(&turned_);
   buildLayerMenu();
@@ -157,9 +157,9 @@ QWidget* BoardPage::buildFaceRow() {
     connect(button, &QToolButton::clicked, this, act);
     row->addWidget(button);
   };
-  zoomButton(QStringLiteral("−"), tr("Smaller (−)"), [this] { view_.zoom(1 / 1.25); });
-  zoomButton(QStringLiteral("+"), tr("Larger (+)"), [this] { view_.zoom(1.25); });
-  zoomButton(tr("Whole"), tr("The whole board (0)"), [this] { view_.fitBoard(); });
+  zoomButton(QStringLiteral("−"), tr("Zoom out (−)"), [this] { view_.zoom(1 / 1.25); });
+  zoomButton(QStringLiteral("+"), tr("Zoom in (+)"), [this] { view_.zoom(1.25); });
+  zoomButton(tr("Fit"), tr("Fit the board (0)"), [this] { view_.fitBoard(); });
   return box;
 }
 

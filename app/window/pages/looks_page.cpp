@@ -215,7 +215,13 @@ QWidget* LooksPage::entryFor(const RankedLooks& looks, size_t index) {
     choice_.setFace(face);
     emit boardWished();
   });
+  auto* use = new QPushButton(tr("Use this place"));
+  use->setAccessibleName(tr("Use the place on board %1").arg(board ? qt(board->name) : QString()));
+  use->setToolTip(tr("One copy is pinned here, and the rest is planned round it."));
+  connect(use, &QPushButton::clicked, this,
+          [this, part = looks.part.id, place] { emit placeWished(part, place); });
   top->addWidget(go);
+  top->addWidget(use);
   column->addLayout(top);
   column->addWidget(new ScaledPicture(looks.pictures[index], heading));
   column->addWidget(words(joined(place.reasons) + QLatin1Char('.')));
@@ -238,11 +244,14 @@ void LooksPage::showRanked(const RankedLooks& looks) {
   const auto add = [this](QWidget* w) { list_->insertWidget(list_->count() - 1, w); };
   for (size_t i = 0; i < looks.pictures.size(); ++i) add(entryFor(looks, i));
   entries_ = static_cast<int>(looks.pictures.size());
-  for (const std::string& remark : looks.ranking.remarks) add(words(qt(remark)));
+  for (const std::string& remark : looks.ranking.remarks)
+    add(words(inOwnUnits(qt(remark), document_.lengths())));
   for (const NotRanked& n : looks.ranking.notRanked) {
     const Board* board = document_.rack().findBoard(n.board);
-    add(words(tr("Not ranked: board %1: %2.").arg(board ? qt(board->name) : QString(), qt(n.why)),
-              "faint"));
+    add(words(
+        tr("Not ranked: board %1: %2.")
+            .arg(board ? qt(board->name) : QString(), inOwnUnits(qt(n.why), document_.lengths())),
+        "faint"));
   }
 }
 
@@ -298,10 +307,10 @@ void LooksPage::showOrderWords() {
   const auto plainSeams = std::count_if(order.seams.begin(), order.seams.end(),
                                         [](const Seam& s) { return s.cost() >= 1; });
   orderWords_->setText(
-      plainSeams == 0 ? tr("No seam is plain to see.")
+      plainSeams == 0 ? tr("No glue line stands out.")
       : plainSeams == 1
-          ? tr("One seam is plain to see.")
-          : tr("%1 of %2 seams are plain to see.").arg(plainSeams).arg(order.seams.size()));
+          ? tr("One glue line stands out.")
+          : tr("%1 of %2 glue lines stand out.").arg(plainSeams).arg(order.seams.size()));
 }
 
 }  // namespace rackside

@@ -25,7 +25,10 @@ class LooksPage : public QWidget {
   void choosePart(const PartId& part);
 
  signals:
-  void boardWished();  // the board in view is wanted on the wood's page
+  void boardWished();
+  void placeWished(
+      const rackside::PartId& part,
+      const rackside::Placement& place);  // the board in view is wanted on the wood's page
 
  protected:
   void showEvent(QShowEvent* event) override;

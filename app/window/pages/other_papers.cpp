@@ -36,7 +36,7 @@ Result<int> writeMany(const sheets::Files& files) {
 
 OtherPapers::OtherPapers(Document& document, QThreadPool& pool,
                          std::function<sheets::Paper()> paper, QWidget* parent)
-    : QPushButton(tr("&Other papers and files"), parent),
+    : QPushButton(tr("&Other sheets and files"), parent),
       document_(document),
       pool_(pool),
       paper_(std::move(paper)) {
@@ -47,12 +47,12 @@ OtherPapers::OtherPapers(Document& document, QThreadPool& pool,
     connect(menu->addAction(text), &QAction::triggered, this, act);
   };
   add(tr("Full-size templates of shaped parts …"), [this] {
-    const QString f = askFile(tr("Write the templates"), QStringLiteral("templates.pdf"));
+    const QString f = askFile(tr("Save the templates"), QStringLiteral("templates.pdf"));
     if (!f.isEmpty()) writeTemplates(f);
   });
   menu->addSeparator();
   for (const bool dxf : {false, true})
-    add(dxf ? tr("A drawing a board, DXF …") : tr("A drawing a board, SVG …"), [this, dxf] {
+    add(dxf ? tr("One drawing per board, DXF …") : tr("One drawing per board, SVG …"), [this, dxf] {
       const QString f = askFolder(tr("Folder for the drawings"));
       if (!f.isEmpty()) writeDrawings(dxf, f);
     });
@@ -81,7 +81,7 @@ void OtherPapers::askLabels(const std::string& sheetName, int most) {
   const int used = QInputDialog::getInt(
       this, tr("End labels"), tr("Labels already gone from the first sheet:"), 0, 0, most, 1, &yes);
   if (!yes) return;
-  const QString f = askFile(tr("Write the end labels"), QStringLiteral("labels.pdf"));
+  const QString f = askFile(tr("Save the end labels"), QStringLiteral("labels.pdf"));
   if (!f.isEmpty()) writeLabels(sheetName, used, f);
 }
 
@@ -146,8 +146,8 @@ void OtherPapers::write(const Work& work, const QString& to) {
       [this, to](const std::shared_ptr<Result<int>>& done) {
         setEnabled(true);
         if (!done->ok()) return emit said(qt(done->error().message), true);
-        emit said(done->value() == 1 ? tr("Written: %1.").arg(to)
-                                     : tr("%1 files written to %2.").arg(done->value()).arg(to),
+        emit said(done->value() == 1 ? tr("Saved: %1.").arg(to)
+                                     : tr("%1 files saved to %2.").arg(done->value()).arg(to),
                   false);
       });
 }

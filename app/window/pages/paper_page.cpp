@@ -4,6 +4,8 @@
 #include <QFileDialog>
 #include <QHBoxLayout>
 #include <QPainter>
+#include <QPrintDialog>
+#include <QPrinter>
 #include <QVBoxLayout>
 
 #include "app/sheets/pack.h"
@@ -75,19 +77,37 @@ void PaperPage::build() {
   paper_.addItem(tr("A4"));
   paper_.addItem(tr("US Letter"));
   paper_.setAccessibleName(tr("Paper"));
-  boards_.setText(tr("A page a board"));
+  overview_.setText(tr("Boards to pull, in order"));
+  boards_.setText(tr("One page per board"));
   parts_.setText(tr("Parts"));
   cuts_.setText(tr("Cut list"));
+  milling_.setText(tr("Milling"));
+  fill_.setText(tr("Filling"));
+  movement_.setText(tr("Movement through the seasons"));
+  tally_.setText(tr("Tally"));
   labels_.setText(tr("Labels"));
-  for (QCheckBox* box : {&boards_, &parts_, &cuts_, &labels_}) {
+  oneBoard_.setText(tr("Only the selected board"));
+  count_.setProperty("role", QStringLiteral("group"));
+  count_.setObjectName(QStringLiteral("paperCount"));
+  connect(&oneBoard_, &QCheckBox::toggled, this, [this](bool one) {
+    for (QCheckBox* box :
+         {&overview_, &parts_, &cuts_, &milling_, &fill_, &movement_, &tally_, &labels_})
+      box->setEnabled(!one);
+    pause_.start();
+  });
+  for (QCheckBox* box :
+       {&overview_, &boards_, &parts_, &cuts_, &milling_, &fill_, &movement_, &tally_, &labels_}) {
     box->setChecked(true);
     connect(box, &QCheckBox::toggled, &pause_, qOverload<>(&QTimer::start));
   }
   connect(&paper_, &QComboBox::currentIndexChanged, &pause_, qOverload<>(&QTimer::start));
-  write_.setText(tr("&Write the PDF …"));
+  write_.setText(tr("Save as &PDF …"));
   write_.setProperty("main", true);
   write_.setObjectName(QStringLiteral("paperWrite"));
   connect(&write_, &QPushButton::clicked, this, &PaperPage::chooseFile);
+  print_.setText(tr("P&rint …"));
+  print_.setObjectName(QStringLiteral("paperPrint"));
+  connect(&print_, &QPushButton::clicked, this, &PaperPage::print);
   connect(&others_, &OtherPapers::said, this, &PaperPage::said);
   list_.setObjectName(QStringLiteral("paperList"));
   list_.setAccessibleName(tr("Pages"));
@@ -107,8 +127,9 @@ void PaperPage::build() {
   column->setSpacing(8);
   auto* title = new QLabel(tr("Sheets for the bench"));
   title->setProperty("role", QStringLiteral("title"));
-  for (QWidget* widget : std::initializer_list<QWidget*>{title, &paper_, &boards_, &parts_, &cuts_,
-                                                         &labels_, &write_, &others_, &note_})
+  for (QWidget* widget : std::initializer_list<QWidget*>{
+           title, &paper_, &overview_, &boards_, &parts_, &cuts_, &milling_, &fill_, &movement_,
+           &tally_, &labels_, &oneBoard_, &count_, &write_, &print_, &others_, &note_})
     column->addWidget(widget);
   column->addWidget(&list_, 1);
   auto* row = new QHBoxLayout(this);
@@ -126,11 +147,28 @@ sheets::PackOptions PaperPage::options() const {
   sheets::PackOptions o;
   o.paper = paper();
   o.lengths = document_.lengths();
+  if (oneBoard_.isChecked()) {
+    o = sheets::labelsAlone(o);
+    o.pull = o.labels = false;
+    o.boards = true;
+    o.onlyBoard = board_;
+    return o;
+  }
+  o.pull = overview_.isChecked();
+  o.milling = milling_.isChecked();
+  o.fill = fill_.isChecked();
+  o.movement = movement_.isChecked();
+  o.tally = tally_.isChecked();
   o.boards = boards_.isChecked();
   o.parts = parts_.isChecked();
   o.cuts = cuts_.isChecked();
   o.labels = labels_.isChecked();
   return o;
+}
+
+void PaperPage::setBoard(const BoardId& board) {
+  board_ = board;
+  if (oneBoard_.isChecked() && isVisible()) pause_.start();
 }
 
 void PaperPage::refresh() {
@@ -148,6 +186,7 @@ void PaperPage::resizeEvent(QResizeEvent*) {
 void PaperPage::draw() {
   if (!isVisible()) return;
   write_.setEnabled(!document_.rack().boards.empty());
+  print_.setEnabled(write_.isEnabled());
   others_.setEnabled(!document_.rack().boards.empty());
   if (document_.rack().boards.empty()) {
     list_.clear();
@@ -191,12 +230,47 @@ void PaperPage::take(const Drawn& drawn) {
     list_.addItems(drawn.titles);
   }
   if (!drawn.titles.isEmpty()) list_.setCurrentRow(drawn.page);
+  count_.setText(drawn.titles.size() == 1 ? tr("1 page") : tr("%1 pages").arg(drawn.titles.size()));
   showing_ = false;
   drawn.sheet.isNull() ? sheet_.say(tr("Nothing is chosen to print.")) : sheet_.show(drawn.sheet);
 }
 
+void PaperPage::print() {
+  QPrinter printer(QPrinter::HighResolution);
+  printer.setPageSize(
+      QPageSize(paper() == sheets::Paper::letter ? QPageSize::Letter : QPageSize::A4));
+  printer.setPageOrientation(QPageLayout::Landscape);
+  printer.setFullPage(true);  // at 100 %: nothing is fitted into the printer's margins
+  printer.setFromTo(1, std::max(1, pages()));
+  QPrintDialog dialog(&printer, this);
+  dialog.setOption(QAbstractPrintDialog::PrintPageRange);
+  dialog.setOption(QAbstractPrintDialog::PrintCurrentPage);
+  if (dialog.exec() == QDialog::Accepted) printTo(printer);
+}
+
+void PaperPage::printTo(QPrinter& printer) {
+  const auto wanted = options();
+  const Rack& rack = document_.rack();
+  const auto all = sheets::packPages(rack, document_.folder(), wanted);
+  int first = printer.fromPage(), last = printer.toPage();
+  if (printer.printRange() == QPrinter::CurrentPage) first = last = list_.currentRow() + 1;
+  if (printer.printRange() == QPrinter::AllPages || first < 1) {
+    first = 1;
+    last = static_cast<int>(all.size());
+  }
+  last = std::min(last, static_cast<int>(all.size()));
+  QPainter painter(&printer);
+  const double pxPerMm = printer.resolution() / kMmPerInch;
+  for (int i = first; i <= last; ++i) {
+    if (i > first) printer.newPage();
+    sheets::paintPage(painter, pxPerMm, all, static_cast<size_t>(i - 1), rack, wanted);
+  }
+  emit said(tr("%1 pages sent to the printer. Check the scale with a rule.").arg(last - first + 1),
+            false);
+}
+
 void PaperPage::chooseFile() {
-  const QString pdf = QFileDialog::getSaveFileName(this, tr("Write the sheets"),
+  const QString pdf = QFileDialog::getSaveFileName(this, tr("Save the sheets as PDF"),
                                                    QStringLiteral("sheets.pdf"), tr("PDF (*.pdf)"));
   if (!pdf.isEmpty()) writeTo(pdf);
 }
@@ -212,7 +286,7 @@ void PaperPage::writeTo(const QString& pdf) {
       [this, pdf](const std::shared_ptr<Result<int>>& done) {
         write_.setEnabled(true);
         if (!done->ok()) return emit said(qt(done->error().message), true);
-        emit said(tr("%1 pages written to %2.").arg(done->value()).arg(pdf), false);
+        emit said(tr("%1 pages saved to %2.").arg(done->value()).arg(pdf), false);
         emit written(pdf);
       });
 }

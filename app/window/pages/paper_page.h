@@ -17,6 +17,8 @@
 #include "app/window/document/document.h"
 #include "app/window/pages/other_papers.h"
 
+class QPrinter;
+
 namespace rackside {
 
 // One page as painted, as large as fits.
@@ -45,6 +47,8 @@ class PaperPage : public QWidget {
   // Writes the pack in the background; said() follows.
   void writeTo(const QString& pdf);
   int pages() const { return list_.count(); }
+  // The board that "only this board" means.
+  void setBoard(const BoardId& board);
 
  signals:
   void said(const QString& text, bool bad);
@@ -66,11 +70,16 @@ class PaperPage : public QWidget {
   void draw();
   void take(const Drawn& drawn);
   void chooseFile();
+  void print();
+  void printTo(QPrinter& printer);
 
   Document& document_;
   QComboBox paper_;
   QCheckBox boards_, parts_, cuts_, labels_;
-  QPushButton write_;
+  QPushButton write_, print_;
+  QCheckBox overview_, milling_, fill_, movement_, tally_, oneBoard_;
+  QLabel count_;
+  BoardId board_;  // the one in view
   QListWidget list_;
   SheetView sheet_;
   QLabel note_;

@@ -4,53 +4,45 @@
 #include <algorithm>
 
 #include "app/window/look/text.h"
-#include "app/window/pages/table_text.h"
 #include "core/document/edits.h"
-#include "core/job/parts_table.h"
 
 namespace rackside {
 
 namespace {
 
-Part faultlessPart() {
-  Part part;
-  part.name = "sample part";
-  part.lengthMm = 500;
-  part.widthMm = 100;
-  part.thicknessMm = 20;
-  return part;
+using What = ChangeEvent::What;
+
+const PartsColumn& columnAt(int column) {
+  return *PartsRow::columns()[static_cast<size_t>(column)];
 }
 
-std::vector<QStringList> asTable(const Part& part, const LengthStyle& style) {
-  return readTable(qt(partsToCsv({part}, style)));
+// Parts and drafts in the order they stand in the list.
+std::vector<PartsRow> rowsOf(const Rack& rack) {
+  std::vector<PartsRow> rows;
+  for (const Part& part : rack.parts) rows.emplace_back(part);
+  for (const PartDraft& draft : partDrafts(rack)) {
+    const auto at = static_cast<std::ptrdiff_t>(std::min(draft.row, rows.size()));
+    rows.insert(rows.begin() + at, PartsRow(draft, rack.shop.show.system));
+  }
+  return rows;
 }
 
-// The reader names row and column; beside the cell they are not needed.
-QString withoutPlace(QString message) {
-  const qsizetype colon = message.indexOf(QLatin1String(": "));
-  const QString head = message.left(colon);
-  if (colon > 0 && head.startsWith(QLatin1String("row"), Qt::CaseInsensitive))
-    message = message.mid(colon + 2);
-  return message;
+bool happened(const ChangeEvents& events, What what) {
+  return std::any_of(events.begin(), events.end(),
+                     [what](const ChangeEvent& e) { return e.what == what; });
 }
 
 }  // namespace
 
-bool PartsModel::Row::blank() const {
-  return std::all_of(cells.begin(), cells.end(), [](const QString& c) { return c.isEmpty(); });
-}
-
 PartsModel::PartsModel(Document& document, QObject* parent)
     : QAbstractTableModel(parent), document_(document) {
-  const auto table = asTable(faultlessPart(), LengthStyle{});
-  columns_ = table.at(0);
-  model_ = table.at(1);
   connect(&document_, &Document::opened, this, &PartsModel::reload);
   connect(&document_, &Document::changed, this, [this](const ChangeEvents& events) {
-    const bool ours = std::any_of(events.begin(), events.end(), [](const ChangeEvent& e) {
-      return e.what == ChangeEvent::What::parts || e.what == ChangeEvent::What::shop;
-    });
-    if (ours && !committing_) reload();
+    if (committing_) return;
+    if (happened(events, What::parts))
+      reload();
+    else if (happened(events, What::shop))
+      showAll();
   });
   reload();
 }
@@ -60,50 +52,41 @@ int PartsModel::rowCount(const QModelIndex& parent) const {
 }
 
 int PartsModel::columnCount(const QModelIndex& parent) const {
-  return parent.isValid() ? 0 : static_cast<int>(columns_.size());
+  return parent.isValid() ? 0 : static_cast<int>(PartsRow::columns().size());
 }
 
-PartsModel::Row PartsModel::rowOf(const Part& part) const {
-  Row row;
-  row.part = part;
-  row.cells = asTable(part, document_.lengths()).at(1);
-  row.cells.resize(columns_.size());
-  row.mistakes.resize(columns_.size());
-  return row;
-}
-
-// Rows that are not yet parts stay at the end; what was typed is never thrown away.
+// As many rows as before: a cell that is being typed into stays open.
 void PartsModel::reload() {
+  std::vector<PartsRow> rows = rowsOf(document_.rack());
+  rows.emplace_back();
+  if (rows.size() == rows_.size()) {
+    rows_ = std::move(rows);
+    return showAll();
+  }
   beginResetModel();
-  std::vector<Row> drafts;
-  for (Row& row : rows_)
-    if (!row.part && !row.blank()) drafts.push_back(std::move(row));
-  rows_.clear();
-  for (const Part& part : document_.rack().parts) rows_.push_back(rowOf(part));
-  for (Row& draft : drafts) rows_.push_back(std::move(draft));
+  rows_ = std::move(rows);
   endResetModel();
-  grow(rowCount() + 1);
 }
 
-void PartsModel::grow(int rows) {
-  if (!rows_.empty() && rows_.back().blank() && rowCount() >= rows) return;
-  beginInsertRows({}, rowCount(), std::max(rowCount(), rows - 1));
-  do {
-    Row row;
-    row.cells.resize(columns_.size());
-    row.mistakes.resize(columns_.size());
-    rows_.push_back(row);
-  } while (rowCount() < rows);
+void PartsModel::showAll() {
+  emit dataChanged(index(0, 0), index(rowCount() - 1, columnCount() - 1));
+}
+
+// There is always a blank row to go on in.
+void PartsModel::grow() {
+  if (!rows_.empty() && rows_.back().blank()) return;
+  beginInsertRows({}, rowCount(), rowCount());
+  rows_.emplace_back();
   endInsertRows();
 }
 
 QVariant PartsModel::data(const QModelIndex& index, int role) const {
   if (!index.isValid()) return {};
-  const Row& row = rows_[static_cast<size_t>(index.row())];
-  if (role == Qt::DisplayRole || role == Qt::EditRole) return row.cells[index.column()];
-  if (role == kMistakeRole) return row.mistakes[index.column()];
-  if (role == Qt::ToolTipRole && !row.mistakes[index.column()].isEmpty())
-    return row.mistakes[index.column()];
+  const PartsRow& row = rows_[static_cast<size_t>(index.row())];
+  if (role == Qt::DisplayRole || role == Qt::EditRole)
+    return row.text(index.column(), document_.lengths());
+  if (role == kMistakeRole || (role == Qt::ToolTipRole && !row.mistake(index.column()).isEmpty()))
+    return row.mistake(index.column());
   return {};
 }
 
@@ -111,9 +94,7 @@ QVariant PartsModel::headerData(int section, Qt::Orientation orientation, int ro
   if (role != Qt::DisplayRole) return {};
   if (orientation == Qt::Vertical)
     return section + 1 == rowCount() ? QVariant(QStringLiteral("+")) : QVariant(section + 1);
-  QString name = columns_[section];
-  name[0] = name[0].toUpper();
-  return name;
+  return PartsRow::title(section);
 }
 
 Qt::ItemFlags PartsModel::flags(const QModelIndex&) const {
@@ -125,14 +106,21 @@ QString PartsModel::mistakeAt(const QModelIndex& index) const {
 }
 
 int PartsModel::mistakes() const {
-  return static_cast<int>(std::count_if(rows_.begin(), rows_.end(), [](const Row& row) {
-    return std::any_of(row.mistakes.begin(), row.mistakes.end(),
-                       [](const QString& m) { return !m.isEmpty(); });
-  }));
+  return static_cast<int>(
+      std::count_if(rows_.begin(), rows_.end(), [](const PartsRow& row) { return row.wrong(); }));
+}
+
+const PartsRow* PartsModel::rowAt(int row) const {
+  return row >= 0 && row < rowCount() ? &rows_[static_cast<size_t>(row)] : nullptr;
+}
+
+bool PartsModel::filled(int row) const {
+  const PartsRow* at = rowAt(row);
+  return at && !at->blank();
 }
 
 QStringList PartsModel::choices(int column) const {
-  const QString& name = columns_[column];
+  const QString name = qt(columnAt(column).headings.front());
   const auto words = [](auto names) {
     QStringList list;
     for (const auto& value : names) list << qt(rackside::name(value));
@@ -141,116 +129,101 @@ QStringList PartsModel::choices(int column) const {
   if (name == QLatin1String("grain")) return words(std::vector{GrainRule::along, GrainRule::free});
   if (name == QLatin1String("shows"))
     return words(std::vector{Showing::none, Showing::oneFace, Showing::bothFaces});
-  if (name == QLatin1String("sapwood"))
+  if (name.endsWith(QLatin1String("sapwood")))
     return words(std::vector{SapwoodRule::no, SapwoodRule::yes, SapwoodRule::wantedOnEdge});
   if (name == QLatin1String("look"))
     return words(
         std::vector{Look::any, Look::straight, Look::archCentred, Look::lively, Look::evenColour});
-  if (name == QLatin1String("sound knots") || name == QLatin1String("filled holes") ||
-      name == QLatin1String("glue up"))
+  if (name.endsWith(QLatin1String("knots")) || name.endsWith(QLatin1String("holes")) ||
+      name.endsWith(QLatin1String("stain")) || name == QLatin1String("glue up"))
     return {QStringLiteral("no"), QStringLiteral("yes")};
   return {};
 }
 
-// One cell in a row that is otherwise faultless, so that whatever is wrong is wrong with it.
-QString PartsModel::mistakeOf(int column, const QString& text) const {
-  QStringList cells = model_;
-  cells[column] = text;
-  const auto parts = partsFromCsv(plain(writeTable({columns_, cells}, QLatin1Char(','))),
-                                  document_.lengths().system);
-  return parts ? QString() : withoutPlace(qt(parts.error().message));
-}
-
-void PartsModel::judge(Row& row) const {
-  for (QString& mistake : row.mistakes) mistake.clear();
-  if (row.blank()) return;
-  bool fine = true;
-  for (int column = 0; column < columns_.size(); ++column) {
-    row.mistakes[column] = mistakeOf(column, row.cells[column]);
-    fine = fine && row.mistakes[column].isEmpty();
-  }
-  if (!fine) return;
-  const auto parts = partsFromCsv(plain(writeTable({columns_, row.cells}, QLatin1Char(','))),
-                                  document_.lengths().system);
-  if (!parts || parts->size() != 1) {
-    row.mistakes[0] =
-        parts ? tr("This row is not one part.") : withoutPlace(qt(parts.error().message));
-    return;
-  }
-  Part part = parts->front();
-  if (row.part) {  // what the table does not show stays as it was
-    part.id = row.part->id;
-    part.grainToleranceDeg = row.part->grainToleranceDeg;
-    part.back = row.part->back;
-    part.outline = row.part->outline;
-    part.value = row.part->value;
-    part.extra = row.part->extra;
-    part.glueUp.leastStripMm = row.part->glueUp.leastStripMm;
-    part.glueUp.greatestStripMm = row.part->glueUp.greatestStripMm;
-  }
-  row.part = part;
+// A new row starts with what is usual.
+void PartsModel::startRow(PartsRow& row) const {
+  std::vector<int> usual{PartsRow::columnNamed(QStringLiteral("copies"))};
+  for (int column = 0; column < columnCount(); ++column)
+    if (!choices(column).isEmpty()) usual.push_back(column);
+  row.fillUsual(usual);
 }
 
 void PartsModel::commit() {
   std::vector<Part> parts;
-  for (const Row& row : rows_)
-    if (row.part && !row.blank()) parts.push_back(*row.part);
+  std::vector<PartDraft> drafts;
+  for (size_t i = 0, place = 0; i < rows_.size(); ++i) {
+    if (rows_[i].blank()) continue;
+    if (const Part* part = rows_[i].part()) {
+      parts.push_back(*part);
+    } else {
+      drafts.push_back(rows_[i].draft());
+      drafts.back().row = place;
+    }
+    ++place;
+  }
   committing_ = true;
-  (void)document_.perform(changeParts(std::move(parts)));
+  std::vector<std::unique_ptr<Edit>> edits;
+  edits.push_back(changeParts(std::move(parts)));
+  edits.push_back(changePartsExtra(withPartDrafts(document_.rack(), drafts)));
+  (void)document_.perform(together("Change parts list", std::move(edits)));
   committing_ = false;
-  grow(rowCount() + (rows_.back().blank() ? 0 : 1));
+  grow();
 }
 
 bool PartsModel::setData(const QModelIndex& index, const QVariant& value, int role) {
   if (role != Qt::EditRole || !index.isValid()) return false;
-  Row& row = rows_[static_cast<size_t>(index.row())];
+  PartsRow& row = rows_[static_cast<size_t>(index.row())];
   const QString text = value.toString().trimmed();
-  if (text == row.cells[index.column()]) return false;
-  row.cells[index.column()] = text;
-  // A new row starts with what is usual.
-  if (!row.part && row.cells.count(QString()) == columns_.size() - 1)
-    for (int column = 0; column < columns_.size(); ++column)
-      if (row.cells[column].isEmpty() &&
-          (column == columnNamed(QStringLiteral("copies")) || !choices(column).isEmpty()))
-        row.cells[column] = model_[column];
-  judge(row);
-  if (row.part || row.blank()) commit();
-  grow(rowCount() + (rows_.back().blank() ? 0 : 1));
+  if (text == row.text(index.column(), document_.lengths())) return false;
+  if (row.blank()) startRow(row);
+  row.type(index.column(), text, bare());
+  commit();
   emit dataChanged(this->index(index.row(), 0), this->index(index.row(), columnCount() - 1));
   return true;
 }
 
-int PartsModel::columnNamed(const QString& name) const {
-  for (int column = 0; column < columns_.size(); ++column)
-    if (columns_[column].compare(name.trimmed(), Qt::CaseInsensitive) == 0) return column;
-  return -1;
+bool PartsModel::hasHeadings(const std::vector<QStringList>& cells) {
+  if (cells.empty()) return false;
+  int known = 0;
+  for (const QString& heading : cells.front()) known += PartsRow::columnNamed(heading) >= 0 ? 1 : 0;
+  return 2 * known > cells.front().size();
 }
 
-void PartsModel::paste(int row, int column, const std::vector<QStringList>& cells) {
-  if (cells.empty()) return;
+QStringList PartsModel::paste(int row, int column, const std::vector<QStringList>& cells,
+                              Onto onto) {
+  if (cells.empty()) return {};
+  const bool named = hasHeadings(cells);
+  QStringList unknown;
   std::vector<int> target;
-  bool named = !cells.front().isEmpty();
-  for (const QString& name : cells.front()) {
-    target.push_back(columnNamed(name));
-    named = named && target.back() >= 0;
+  std::vector<UnitSystem> units;
+  qsizetype across = 0;
+  for (const QStringList& line : cells) across = std::max(across, line.size());
+  for (qsizetype j = 0; j < across; ++j) {
+    const QString heading = cells.front().value(j);
+    target.push_back(named ? PartsRow::columnNamed(heading) : column + static_cast<int>(j));
+    units.push_back(named ? partsHeading(plain(heading.trimmed()), bare()).unit : bare());
+    if (named && target.back() < 0 && !heading.isEmpty()) unknown << heading;
   }
   const size_t first = named ? 1 : 0;
-  grow(row + static_cast<int>(cells.size() - first) + 1);
-  for (size_t i = first; i < cells.size(); ++i) {
-    Row& into = rows_[static_cast<size_t>(row) + i - first];
-    for (int j = 0; j < cells[i].size(); ++j) {
-      const int at = named ? target[static_cast<size_t>(j)] : column + j;
-      if (j < static_cast<int>(target.size()) || !named)
-        if (at >= 0 && at < columns_.size()) into.cells[at] = cells[i][j];
+  const size_t count = cells.size() - first;
+  const bool fresh = named || onto == Onto::newRows;
+  beginResetModel();
+  const auto at = static_cast<size_t>(std::clamp(row, 0, std::max(0, rowCount() - 1)));
+  if (fresh) rows_.insert(rows_.begin() + static_cast<std::ptrdiff_t>(at), count, PartsRow());
+  if (rows_.size() < at + count) rows_.resize(at + count);
+  for (size_t i = 0; i < count; ++i) {
+    PartsRow& into = rows_[at + i];
+    if (into.blank()) startRow(into);
+    const QStringList& from = cells[first + i];
+    for (qsizetype j = 0; j < from.size(); ++j) {
+      const int to = target[static_cast<size_t>(j)];
+      if (to < 0 || to >= columnCount() || (fresh && from[j].isEmpty())) continue;
+      into.type(to, from[j].trimmed(), units[static_cast<size_t>(j)]);
     }
-    if (into.cells[columnNamed(QStringLiteral("copies"))].isEmpty())
-      into.cells[columnNamed(QStringLiteral("copies"))] = QStringLiteral("1");
-    for (int at = 0; at < columns_.size(); ++at)
-      if (into.cells[at].isEmpty() && !choices(at).isEmpty()) into.cells[at] = model_[at];
-    judge(into);
   }
+  endResetModel();
   commit();
-  emit dataChanged(index(row, 0), index(rowCount() - 1, columnCount() - 1));
+  return unknown;
 }
 
 void PartsModel::dropRows(std::vector<int> rows) {
@@ -265,14 +238,18 @@ void PartsModel::dropRows(std::vector<int> rows) {
 }
 
 void PartsModel::clearCells(const QModelIndexList& cells) {
+  std::map<int, int> cleared;
   for (const QModelIndex& cell : cells) {
-    Row& row = rows_[static_cast<size_t>(cell.row())];
-    row.cells[cell.column()].clear();
-    judge(row);
-    if (row.blank()) row.part.reset();
+    PartsRow& row = rows_[static_cast<size_t>(cell.row())];
+    if (row.blank()) continue;
+    ++cleared[cell.row()];
+    row.type(cell.column(), {}, bare());
   }
+  for (const auto& [row, count] : cleared)
+    if (count == columnCount()) rows_[static_cast<size_t>(row)] = PartsRow();
+  if (cleared.empty()) return;
   commit();
-  if (!rows_.empty()) emit dataChanged(index(0, 0), index(rowCount() - 1, columnCount() - 1));
+  showAll();
 }
 
 }  // namespace rackside

@@ -1,14 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The parts list as a table of texts. Each cell is judged by the same reader as a CSV file's, so
-// that the window and the command line never disagree. A row with a mistake keeps what was typed
-// and says why; the part stays as it was until the row is mended.
+// The parts list as a table of texts. A row with a mistake keeps what was typed and says why; until
+// it is put right it is no part, and nobody plans it. All rows are kept with the rack.
 #pragma once
 
 #include <QAbstractTableModel>
-#include <optional>
 #include <vector>
 
 #include "app/window/document/document.h"
+#include "app/window/pages/parts_row.h"
 
 namespace rackside {
 
@@ -25,35 +24,31 @@ class PartsModel : public QAbstractTableModel {
   QVariant headerData(int section, Qt::Orientation orientation, int role) const override;
   Qt::ItemFlags flags(const QModelIndex& index) const override;
 
-  // Cells from (row, column) on; a first row of column names sorts the columns itself. One step of
-  // undo.
-  void paste(int row, int column, const std::vector<QStringList>& cells);
+  enum class Onto { replaceRows, newRows };
+  // Cells from (row, column) on, in rows that are there or in new ones put before `row`. A first
+  // row of headings sorts the columns, and always makes new rows. One step of undo. Gives the
+  // headings that are not known here, whose cells were not taken.
+  QStringList paste(int row, int column, const std::vector<QStringList>& cells, Onto onto);
+  static bool hasHeadings(const std::vector<QStringList>& cells);
+  bool filled(int row) const;
   void dropRows(std::vector<int> rows);
   void clearCells(const QModelIndexList& cells);
   QString mistakeAt(const QModelIndex& index) const;
   int mistakes() const;  // rows with at least one
   // The few words a column takes; empty for free text.
   QStringList choices(int column) const;
+  const PartsRow* rowAt(int row) const;
 
  private:
-  struct Row {
-    std::optional<Part> part;  // the last good one
-    QStringList cells;
-    QStringList mistakes;
-    bool blank() const;
-  };
   void reload();
-  Row rowOf(const Part& part) const;
-  void judge(Row& row) const;
-  QString mistakeOf(int column, const QString& text) const;
   void commit();
-  int columnNamed(const QString& name) const;
-  void grow(int rows);
+  void grow();
+  void startRow(PartsRow& row) const;
+  UnitSystem bare() const { return document_.lengths().system; }
+  void showAll();
 
   Document& document_;
-  QStringList columns_;  // as CSV names them
-  QStringList model_;    // a faultless row, to judge one cell at a time
-  std::vector<Row> rows_;
+  std::vector<PartsRow> rows_;
   bool committing_ = false;
 };
 

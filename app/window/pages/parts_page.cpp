@@ -8,7 +8,10 @@
 #include <QFileDialog>
 #include <QHBoxLayout>
 #include <QHeaderView>
+#include <QKeyEvent>
+#include <QMessageBox>
 #include <QPainter>
+#include <QSplitter>
 #include <QVBoxLayout>
 #include <set>
 
@@ -80,12 +83,29 @@ void PartCellDelegate::setModelData(QWidget* editor, QAbstractItemModel* model,
   QStyledItemDelegate::setModelData(editor, model, index);
 }
 
+bool PartCellDelegate::eventFilter(QObject* watched, QEvent* event) {
+  auto* editor = qobject_cast<QWidget*>(watched);
+  if (editor && event->type() == QEvent::KeyPress) {
+    const int key = static_cast<QKeyEvent*>(event)->key();
+    if (key == Qt::Key_Return || key == Qt::Key_Enter) {
+      emit commitData(editor);
+      emit closeEditor(editor, QAbstractItemDelegate::NoHint);
+      emit enterPressed();
+      return true;
+    }
+  }
+  return QStyledItemDelegate::eventFilter(watched, event);
+}
+
 PartsPage::PartsPage(Document& document, QWidget* parent)
     : QWidget(parent), document_(document), model_(document) {
   build();
   buildActions();
   connect(table_.selectionModel(), &QItemSelectionModel::currentChanged, this,
-          &PartsPage::showMistake);
+          [this](const QModelIndex& now) {
+            form_->setRow(now.row());
+            showMistake();
+          });
   const auto settle = [this] {
     table_.resizeRowsToContents();
     showMistake();
@@ -106,7 +126,10 @@ void PartsPage::build() {
   lead->setWordWrap(true);
   lead->setProperty("role", QStringLiteral("faint"));
   table_.setModel(&model_);
-  table_.setItemDelegate(new PartCellDelegate(this));
+  auto* delegate = new PartCellDelegate(this);
+  connect(delegate, &PartCellDelegate::enterPressed, this, &PartsPage::nextRow);
+  table_.setItemDelegate(delegate);
+  table_.installEventFilter(this);
   table_.setObjectName(QStringLiteral("partsTable"));
   table_.setAccessibleName(tr("Parts wanted"));
   table_.setEditTriggers(QAbstractItemView::DoubleClicked | QAbstractItemView::EditKeyPressed |
@@ -124,8 +147,8 @@ void PartsPage::build() {
   mistake_.setMinimumHeight(fontMetrics().height() + 4);
 
   paste_.setText(tr("Paste from a spreadsheet"));
-  read_.setText(tr("Read a CSV file …"));
-  write_.setText(tr("Write a CSV file …"));
+  read_.setText(tr("Read CSV …"));
+  write_.setText(tr("Save as CSV …"));
   remove_.setText(tr("Remove rows"));
   auto* row = new QWidget;
   auto* flow = new FlowLayout(row);
@@ -137,7 +160,16 @@ void PartsPage::build() {
   column->addWidget(&title_);
   column->addWidget(lead);
   column->addWidget(row);
-  column->addWidget(&table_, 1);
+  form_ = new PartForm(model_, document_);
+  form_->setMinimumWidth(250);
+  for (int at = 0; at < model_.columnCount(); ++at) table_.setColumnHidden(at, isRareColumn(at));
+  auto* split = new QSplitter;
+  split->addWidget(&table_);
+  split->addWidget(form_);
+  split->setStretchFactor(0, 1);
+  split->setSizes({760, 290});
+  split->setChildrenCollapsible(false);
+  column->addWidget(split, 1);
   column->addWidget(&mistake_);
 }
 
@@ -168,8 +200,58 @@ void PartsPage::pasteHere() {
   if (cells.empty())
     return emit said(tr("Nothing to paste: copy cells in the spreadsheet first."), true);
   const QModelIndex at = table_.currentIndex();
-  model_.paste(at.isValid() ? at.row() : model_.rowCount() - 1, at.isValid() ? at.column() : 0,
-               cells);
+  const int row = at.isValid() ? at.row() : model_.rowCount() - 1;
+  const auto onto = ontoWhat(row, cells);
+  if (onto) takeCells(row, at.isValid() ? at.column() : 0, cells, *onto);
+}
+
+// One row over another is what a maker means to do; several over filled ones may be a slip.
+std::optional<PartsModel::Onto> PartsPage::ontoWhat(int row,
+                                                    const std::vector<QStringList>& cells) {
+  int filled = 0;
+  for (int i = 0; i < static_cast<int>(cells.size()); ++i) filled += model_.filled(row + i) ? 1 : 0;
+  if (cells.size() < 2 || filled == 0 || PartsModel::hasHeadings(cells))
+    return PartsModel::Onto::replaceRows;
+  QMessageBox ask(QMessageBox::Question, tr("Paste rows"),
+                  filled == 1 ? tr("One of the rows there is filled in already.")
+                              : tr("%1 of the rows there are filled in already.").arg(filled),
+                  QMessageBox::Cancel, this);
+  const auto* fresh = ask.addButton(tr("&Insert as new rows"), QMessageBox::AcceptRole);
+  const auto* over = ask.addButton(tr("&Replace what is there"), QMessageBox::DestructiveRole);
+  ask.exec();
+  if (ask.clickedButton() == fresh) return PartsModel::Onto::newRows;
+  if (ask.clickedButton() == over) return PartsModel::Onto::replaceRows;
+  return std::nullopt;
+}
+
+void PartsPage::takeCells(int row, int column, const std::vector<QStringList>& cells,
+                          PartsModel::Onto onto) {
+  const QStringList unknown = model_.paste(row, column, cells, onto);
+  const int wrong = model_.mistakes();
+  QStringList text;
+  if (!unknown.isEmpty())
+    text << tr("Columns not known here, and left out: %1.").arg(listed(unknown));
+  if (wrong > 0) text << tr("%1 rows have a mistake, marked in their cells.").arg(wrong);
+  if (!text.isEmpty()) emit said(text.join(QLatin1Char(' ')), true);
+}
+
+// As in a spreadsheet: down the column that is being filled in.
+void PartsPage::nextRow() {
+  const QModelIndex at = table_.currentIndex();
+  if (at.isValid() && at.row() + 1 < model_.rowCount())
+    table_.setCurrentIndex(model_.index(at.row() + 1, at.column()));
+  table_.setFocus();
+}
+
+bool PartsPage::eventFilter(QObject* watched, QEvent* event) {
+  if (watched == &table_ && event->type() == QEvent::KeyPress) {
+    const int key = static_cast<QKeyEvent*>(event)->key();
+    if (key == Qt::Key_Return || key == Qt::Key_Enter) {
+      nextRow();
+      return true;
+    }
+  }
+  return QWidget::eventFilter(watched, event);
 }
 
 void PartsPage::copySelection() const {
@@ -201,20 +283,18 @@ void PartsPage::readFile() {
   const auto bytes = rackside::readFile(pathOf(file));
   if (!bytes) return emit said(qt(bytes.error().message), true);
   const auto cells = readTable(qt(*bytes));
-  model_.paste(model_.rowCount() - 1, 0, cells);
-  const int wrong = model_.mistakes();
-  emit said(wrong == 0 ? tr("%1 rows read.").arg(cells.empty() ? 0 : int(cells.size()) - 1)
-                       : tr("Read; %1 rows have a mistake, marked in their cells.").arg(wrong),
-            wrong > 0);
+  emit said(tr("%1 rows read.").arg(cells.size() - (PartsModel::hasHeadings(cells) ? 1 : 0)),
+            false);
+  takeCells(model_.rowCount() - 1, 0, cells, PartsModel::Onto::newRows);
 }
 
 void PartsPage::writeFile() {
-  const QString file = QFileDialog::getSaveFileName(this, tr("Write the parts list"),
+  const QString file = QFileDialog::getSaveFileName(this, tr("Save the parts list"),
                                                     QStringLiteral("parts.csv"), tr("CSV (*.csv)"));
   if (file.isEmpty()) return;
   const Status written =
       writeFileAtomically(pathOf(file), partsToCsv(document_.rack().parts, document_.lengths()));
-  written ? emit said(tr("Written to %1.").arg(file), false)
+  written ? emit said(tr("Saved to %1.").arg(file), false)
           : emit said(qt(written.error().message), true);
 }
 
@@ -222,9 +302,9 @@ void PartsPage::showMistake() {
   QString text = model_.mistakeAt(table_.currentIndex());
   const int rows = model_.mistakes();
   if (text.isEmpty() && rows > 0)
-    text = rows == 1
-               ? tr("1 row has a mistake and is not planned until it is mended.")
-               : tr("%1 rows have a mistake and are not planned until they are mended.").arg(rows);
+    text = rows == 1 ? tr("1 row is unfinished: kept, but not planned until it is put right.")
+                     : tr("%1 rows are unfinished: kept, but not planned until they are put right.")
+                           .arg(rows);
   mistake_.setText(text);
 }
 

@@ -8,6 +8,7 @@
 #include <QTableView>
 #include <QWidget>
 
+#include "app/window/pages/part_form.h"
 #include "app/window/pages/parts_model.h"
 
 namespace rackside {
@@ -25,6 +26,12 @@ class PartCellDelegate : public QStyledItemDelegate {
   void setEditorData(QWidget* editor, const QModelIndex& index) const override;
   void setModelData(QWidget* editor, QAbstractItemModel* model,
                     const QModelIndex& index) const override;
+
+ signals:
+  void enterPressed();  // the cell has been taken over
+
+ protected:
+  bool eventFilter(QObject* editor, QEvent* event) override;
 };
 
 class PartsPage : public QWidget {
@@ -34,6 +41,9 @@ class PartsPage : public QWidget {
   QTableView& table() { return table_; }
   PartsModel& model() { return model_; }
 
+ protected:
+  bool eventFilter(QObject* watched, QEvent* event) override;
+
  signals:
   void said(const QString& text, bool bad);
 
@@ -41,6 +51,9 @@ class PartsPage : public QWidget {
   void build();
   void buildActions();
   void pasteHere();
+  std::optional<PartsModel::Onto> ontoWhat(int row, const std::vector<QStringList>& cells);
+  void takeCells(int row, int column, const std::vector<QStringList>& cells, PartsModel::Onto onto);
+  void nextRow();
   void copySelection() const;
   void removeSelection();
   void readFile();
@@ -51,6 +64,7 @@ class PartsPage : public QWidget {
   PartsModel model_;
   QTableView table_;
   QLabel title_, mistake_;
+  PartForm* form_ = nullptr;
   QPushButton paste_, read_, write_, remove_;
 };
 

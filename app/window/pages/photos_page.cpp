@@ -5,9 +5,11 @@
 #include <QFileInfo>
 #include <QFormLayout>
 #include <QHBoxLayout>
+#include <QLocale>
 #include <QScrollArea>
 #include <QStyle>
 
+#include "app/window/document/rack_places.h"
 #include "app/window/look/text.h"
 #include "app/window/pages/flow_layout.h"
 
@@ -24,16 +26,20 @@ void setRole(QLabel& label, const char* role) {
   label.style()->polish(&label);
 }
 
+double numberIn(const QLineEdit& edit) {
+  return edit.text().trimmed().replace(QLatin1Char(','), QLatin1Char('.')).toDouble();
+}
+
 QString stateText(const BoardPhotos& group) {
   switch (group.state) {
-    case BoardPhotos::State::reading:
-      return QObject::tr("Being looked at …");
-    case BoardPhotos::State::ready:
-      return group.cards == 1
-                 ? QObject::tr(
-                       "1 card seen. Ready to be measured; two or three cards "
-                       "along the board measure better.")
-                 : QObject::tr("%1 cards seen. Ready to be measured.").arg(group.cards);
+    case BoardPhotos::State::ready: {
+      const QString seen =
+          group.cards == 1 ? QObject::tr(
+                                 "1 card seen. Ready to be measured; two or three cards "
+                                 "along the board measure better.")
+                           : QObject::tr("%1 cards seen. Ready to be measured.").arg(group.cards);
+      return group.found.isEmpty() ? seen : seen + QLatin1Char(' ') + group.found;
+    }
     case BoardPhotos::State::scanning:
       return QObject::tr("Being measured …");
     default:
@@ -50,14 +56,17 @@ PhotoGroupRow::PhotoGroupRow() {
   title_.setProperty("role", QStringLiteral("group"));
   for (QLabel* label : {&title_, &found_, &advice_}) label->setWordWrap(true);
   advice_.setProperty("role", QStringLiteral("faint"));
-  faceB_.setText(tr("This is face B; otherwise face A is taken again"));
-  remove_.setText(tr("Leave out"));
+  face_.setPlaceholderText(tr("Which face?"));
+  face_.setAccessibleName(tr("Face that the photographs show"));
+  face_.setSizePolicy(QSizePolicy::Maximum, QSizePolicy::Fixed);
+  remove_.setText(tr("Remove from list"));
   go_.setText(tr("Look at it"));
   auto* text = new QVBoxLayout;
   text->addWidget(&title_);
   text->addWidget(&found_);
   text->addWidget(&advice_);
-  text->addWidget(&faceB_);
+  text->addWidget(&face_);
+  text->addWidget(buildDetails());
   text->addStretch(1);
   auto* buttons = new QVBoxLayout;
   buttons->addWidget(&go_);
@@ -67,12 +76,52 @@ PhotoGroupRow::PhotoGroupRow() {
   row->addWidget(&picture_);
   row->addLayout(text, 1);
   row->addLayout(buttons);
-  connect(&faceB_, &QCheckBox::clicked, this, &PhotoGroupRow::faceBWished);
+  connect(&face_, &QComboBox::activated, this,
+          [this](int at) { at == 2 ? emit joinWished() : emit faceBWished(at == 1); });
   connect(&remove_, &QPushButton::clicked, this, &PhotoGroupRow::removeWished);
   connect(&go_, &QPushButton::clicked, this, &PhotoGroupRow::boardWished);
 }
 
-void PhotoGroupRow::show(const BoardPhotos& group, bool boardKnown) {
+// One line, so that a list of hundreds stays short.
+QWidget* PhotoGroupRow::buildDetails() {
+  auto* box = new QWidget;
+  auto* row = new QHBoxLayout(box);
+  row->setContentsMargins(0, 0, 0, 0);
+  const std::pair<QLineEdit*, QString> fields[] = {{&species_, tr("Species")},
+                                                   {&thickness_, tr("Thickness")},
+                                                   {&place_, tr("Location")},
+                                                   {&price_, tr("Price per board foot")}};
+  for (const auto& [edit, title] : fields) {
+    edit->setAccessibleName(title);
+    edit->setToolTip(title);
+    edit->setPlaceholderText(title);
+    row->addWidget(edit, 1);
+    connect(edit, &QLineEdit::editingFinished, this, &PhotoGroupRow::enter);
+  }
+  return box;
+}
+
+void PhotoGroupRow::enter() {
+  if (!species_.isModified() && !place_.isModified() && !price_.isModified() &&
+      thickness_.value() == shownThickness_)
+    return;
+  for (QLineEdit* edit : {&species_, &place_, &price_}) edit->setModified(false);
+  emit detailsEntered({species_.text().trimmed(), place_.text().trimmed(),
+                       thickness_.value().value_or(0), numberIn(price_)});
+}
+
+void PhotoGroupRow::show(const BoardPhotos& group, const BoardDetails& details, bool canJoin,
+                         const LengthStyle& style) {
+  const auto put = [](QLineEdit& edit, const QString& text) {
+    if (!edit.isModified()) edit.setText(text);
+  };
+  put(species_, details.species);
+  put(place_, details.place);
+  put(price_,
+      details.pricePerBoardFoot > 0 ? QLocale().toString(details.pricePerBoardFoot) : QString());
+  thickness_.setStyle(style);
+  shownThickness_ = details.thicknessMm > 0 ? std::optional(details.thicknessMm) : std::nullopt;
+  thickness_.setValue(shownThickness_);
   using State = BoardPhotos::State;
   QPixmap picture = QPixmap::fromImage(group.small);
   if (!picture.isNull())
@@ -80,15 +129,20 @@ void PhotoGroupRow::show(const BoardPhotos& group, bool boardKnown) {
   QStringList names;
   for (const QString& photo : group.photos) names << QFileInfo(photo).fileName();
   title_.setText((group.tag ? tr("Tag %1: ").arg(*group.tag) : tr("No tag: ")) + listed(names));
-  found_.setText(stateText(group));
+  found_.setText(inOwnUnits(stateText(group), style));
   setRole(found_, group.state == State::done     ? "good"
                   : group.state == State::retake ? "bad"
+                  : group.state == State::asks   ? "warn"
                                                  : "plain");
-  advice_.setText(group.advice.join(QLatin1Char('\n')));
+  advice_.setText(inOwnUnits(group.advice.join(QLatin1Char('\n')), style));
   advice_.setVisible(!group.advice.isEmpty());
-  const bool open = group.state == State::ready || group.state == State::stopped;
-  faceB_.setVisible(open && boardKnown);
-  faceB_.setChecked(group.asFaceB);
+  const bool open =
+      group.state == State::ready || group.state == State::stopped || group.state == State::asks;
+  face_.clear();
+  face_.addItems({tr("Face A"), tr("Face B")});
+  if (canJoin) face_.addItem(tr("The same face as above: measure together"));
+  face_.setCurrentIndex(group.state == State::asks ? -1 : group.asFaceB ? 1 : 0);
+  face_.setVisible(open && group.tag);
   remove_.setVisible(group.state != State::scanning);
   go_.setVisible(group.state == State::done);
 }
@@ -123,10 +177,36 @@ QWidget* PhotosPage::buildSettings() {
   mistake_.hide();
   form->addRow(tr("Spe&cies"), &species_);
   form->addRow(tr("&Thickness"), &thickness_);
-  form->addRow(tr("Stands &at"), &place_);
+  form->addRow(tr("&Location"), &place_);
+  form->addRow(tr("&Price per board foot"), &price_);
+  reference_.addItem(tr("printed cards"), -1);
+  reference_.addItem(tr("a bank card"), static_cast<int>(PlainReference::bankCard));
+  reference_.addItem(tr("a sheet of A4"), static_cast<int>(PlainReference::a4));
+  reference_.addItem(tr("a sheet of US Letter"), static_cast<int>(PlainReference::letter));
+  reference_.setToolTip(
+      tr("No printer? A bank card or a sheet of paper will do, with a larger ±."));
+  connect(&reference_, &QComboBox::currentIndexChanged, this, [this] {
+    const int chosen = reference_.currentData().toInt();
+    session_.settings().reference =
+        chosen < 0 ? std::nullopt : std::optional(static_cast<PlainReference>(chosen));
+  });
+  form->addRow(tr("Sca&le from"), &reference_);
   form->addRow(tr("Cards &lie"), &cardsOn_);
   cardThickness_.setExample(3);
   form->addRow(tr("Thickness of the card&s"), &cardThickness_);
+  bar_.setExample(printedBarMm());
+  bar_.setObjectName(QStringLiteral("photosBar"));
+  bar_.setToolTip(
+      tr("Measure the bar printed on a card with a steel rule and enter what it "
+         "measures: the ± gets smaller."));
+  form->addRow(tr("Measured &bar"), &bar_);
+  bow_.setExample(4);
+  bow_.setToolTip(tr("How far the boards' ends stand up, where they do not lie flat."));
+  form->addRow(tr("Bo&w"), &bow_);
+  connect(&bar_, &LengthEdit::entered, this,
+          [this](std::optional<double> mm) { session_.settings().barMm = mm.value_or(0); });
+  connect(&bow_, &LengthEdit::entered, this,
+          [this](std::optional<double> mm) { session_.settings().bowMm = mm.value_or(0); });
   form->addRow(&mistake_);
   cardThickness_.setToolTip(
       tr("Of a card with the strip it is glued to; leave empty for bare paper."));
@@ -134,6 +214,8 @@ QWidget* PhotosPage::buildSettings() {
           [this](const QString& text) { session_.settings().species = text.trimmed(); });
   connect(&place_, &QLineEdit::textChanged, this,
           [this](const QString& text) { session_.settings().place = text.trimmed(); });
+  connect(&price_, &QLineEdit::textChanged, this,
+          [this] { session_.settings().pricePerBoardFoot = numberIn(price_); });
   connect(&cardsOn_, &QComboBox::currentIndexChanged, this, [this](int at) {
     session_.settings().cardsOn = at == 0 ? CardsOn::board : CardsOn::bench;
   });
@@ -142,7 +224,7 @@ QWidget* PhotosPage::buildSettings() {
   connect(&cardThickness_, &LengthEdit::entered, this, [this](std::optional<double> mm) {
     session_.settings().cardThicknessMm = mm.value_or(0);
   });
-  for (LengthEdit* edit : {&thickness_, &cardThickness_})
+  for (LengthEdit* edit : {&thickness_, &cardThickness_, &bar_, &bow_})
     connect(edit, &LengthEdit::mistaken, this, [this](const QString& why) {
       mistake_.setText(why);
       mistake_.setVisible(!why.isEmpty());
@@ -157,8 +239,8 @@ void PhotosPage::build() {
   empty_.setText(
       tr("Drop photographs here, of as many boards as you like. Each is looked at for its "
          "tag and its cards, so that the pictures of one board come together; then they "
-         "are measured in the background, one board after another. What has to be taken "
-         "again is said beside it."));
+         "are measured in the background, one board after another. What to retake, and "
+         "why, is said beside it."));
   empty_.setProperty("role", QStringLiteral("faint"));
   choose_.setText(tr("Choose &photographs …"));
   scan_.setProperty("main", true);
@@ -200,9 +282,8 @@ void PhotosPage::build() {
 
 void PhotosPage::choosePhotographs() {
   const QStringList files = QFileDialog::getOpenFileNames(
-      this, tr("Choose photographs"), {},
-      tr("Photographs (*.jpg *.jpeg *.png *.webp *.heic *.heif *.JPG *.JPEG *.HEIC)"));
-  if (!files.isEmpty()) session_.add(files);
+      this, tr("Choose photographs"), {}, tr("Photographs (%1)").arg(photographPatterns()));
+  if (!files.isEmpty()) emit photosChosen(files);
 }
 
 void PhotosPage::refresh() {
@@ -218,6 +299,12 @@ void PhotosPage::refresh() {
     rows_->insertWidget(static_cast<int>(at), row);
     connect(row, &PhotoGroupRow::faceBWished, this,
             [this, at](bool faceB) { session_.setFaceB(session_.groups()[at].id, faceB); });
+    connect(row, &PhotoGroupRow::detailsEntered, this, [this, at](const BoardDetails& details) {
+      session_.setDetails(session_.groups()[at].id, details);
+    });
+    connect(
+        row, &PhotoGroupRow::joinWished, this,
+        [this, at] { session_.join(session_.groups()[at].id); }, Qt::QueuedConnection);
     connect(
         row, &PhotoGroupRow::removeWished, this,
         [this, at] { session_.remove(session_.groups()[at].id); }, Qt::QueuedConnection);
@@ -228,10 +315,8 @@ void PhotosPage::refresh() {
   }
   int ready = 0;
   for (size_t i = 0; i < groups.size(); ++i) {
-    const bool known =
-        groups[i].tag && std::any_of(document_.rack().boards.begin(), document_.rack().boards.end(),
-                                     [&](const Board& b) { return b.tag == groups[i].tag; });
-    shown_[i]->show(groups[i], known);
+    shown_[i]->show(groups[i], session_.details(groups[i]), session_.canJoin(groups[i].id),
+                    document_.lengths());
     ready += groups[i].state == BoardPhotos::State::ready ||
              groups[i].state == BoardPhotos::State::stopped;
   }
@@ -240,21 +325,29 @@ void PhotosPage::refresh() {
                                     : tr("&Measure %1 boards").arg(ready));
   scan_.setEnabled(session_.scanning() || (ready > 0 && document_.isOpen()));
   scan_.setVisible(!groups.empty());
-  choose_.setEnabled(document_.isOpen());
   thickness_.setStyle(document_.lengths());
-  cardThickness_.setStyle(document_.lengths());
+  for (LengthEdit* edit : {&cardThickness_, &bar_, &bow_}) edit->setStyle(document_.lengths());
   showProgress();
 }
 
+// "3 measured, 2 to retake, 1 file is not a photograph."
+QString PhotosPage::summaryText() const {
+  const auto count = [this](BoardPhotos::State s) {
+    return static_cast<int>(std::count_if(session_.groups().begin(), session_.groups().end(),
+                                          [s](const BoardPhotos& g) { return g.state == s; }));
+  };
+  QStringList text;
+  if (const int n = count(BoardPhotos::State::done)) text << tr("%1 measured").arg(n);
+  if (const int n = count(BoardPhotos::State::asks)) text << tr("%1 to say the face of").arg(n);
+  if (const int n = count(BoardPhotos::State::retake)) text << tr("%1 to retake").arg(n);
+  if (const int n = count(BoardPhotos::State::noPhotograph))
+    text << (n == 1 ? tr("1 file is not a photograph") : tr("%1 files are not photographs").arg(n));
+  return text.isEmpty() ? QString() : text.join(QStringLiteral(", ")) + QLatin1Char('.');
+}
+
 void PhotosPage::showProgress() {
-  int done = 0, retake = 0;
-  for (const BoardPhotos& group : session_.groups()) {
-    done += group.state == BoardPhotos::State::done;
-    retake += group.state == BoardPhotos::State::retake;
-  }
-  summary_.setVisible(done + retake > 0);
-  summary_.setText(retake == 0 ? tr("%1 measured.").arg(done)
-                               : tr("%1 measured, %2 to take again.").arg(done).arg(retake));
+  summary_.setText(summaryText());
+  summary_.setVisible(!summary_.text().isEmpty());
   progress_.setVisible(session_.busy());
   if (session_.scanning()) {
     progress_.setRange(0, 1000);

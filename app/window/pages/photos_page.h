@@ -2,7 +2,6 @@
 // Photographs become boards: what was found in each, what to retake, and the scan as it goes.
 #pragma once
 
-#include <QCheckBox>
 #include <QComboBox>
 #include <QLabel>
 #include <QLineEdit>
@@ -22,16 +21,24 @@ class PhotoGroupRow : public QFrame {
   Q_OBJECT
  public:
   PhotoGroupRow();
-  void show(const BoardPhotos& group, bool boardKnown);
+  void show(const BoardPhotos& group, const BoardDetails& details, bool canJoin,
+            const LengthStyle& style);
 
  signals:
   void faceBWished(bool faceB);
+  void joinWished();
   void removeWished();
   void boardWished();
+  void detailsEntered(const rackside::BoardDetails& details);
 
  private:
+  QWidget* buildDetails();
+  void enter();
+  QLineEdit species_, place_, price_;
+  LengthEdit thickness_;
+  std::optional<double> shownThickness_;
   QLabel picture_, title_, found_, advice_;
-  QCheckBox faceB_;
+  QComboBox face_;
   QPushButton remove_, go_;
 };
 
@@ -43,12 +50,14 @@ class PhotosPage : public QWidget {
 
  signals:
   void boardWished();
+  void photosChosen(const QStringList& files);
 
  private:
   void build();
   QWidget* buildSettings();
   void refresh();
   void showProgress();
+  QString summaryText() const;
 
   Document& document_;
   Choice& choice_;
@@ -56,8 +65,9 @@ class PhotosPage : public QWidget {
   QPushButton choose_, scan_;
   QLabel empty_, summary_, stage_, mistake_;
   QProgressBar progress_;
-  QLineEdit species_, place_;
-  LengthEdit thickness_, cardThickness_;
+  QLineEdit species_, place_, price_;
+  LengthEdit thickness_, cardThickness_, bar_, bow_;
+  QComboBox reference_;
   QComboBox cardsOn_;
   QVBoxLayout* rows_ = nullptr;
   std::vector<PhotoGroupRow*> shown_;

@@ -31,8 +31,8 @@ SuggestRow::SuggestRow(Document& document, Choice& choice, const ActionMaker& ma
   connect(&session_, &SuggestSession::finished, this, [this](int count) {
     refresh();
     emit said(count == 0   ? tr("Nothing to suggest on this board.")
-              : count == 1 ? tr("1 suggestion: Y takes it, N refuses it.")
-                           : tr("%1 suggestions: Y takes one, N refuses it.").arg(count),
+              : count == 1 ? tr("1 suggestion: Y accepts it, N refuses it.")
+                           : tr("%1 suggestions: Y accepts one, N refuses it.").arg(count),
               false);
     const auto ids = open();
     if (!ids.empty()) choice_.setMark(ids.front());
@@ -50,11 +50,17 @@ SuggestRow::SuggestRow(Document& document, Choice& choice, const ActionMaker& ma
 
 void SuggestRow::buildMenu(const ActionMaker& make) {
   look_ = make(tr("Look for marks on this board"), QStringLiteral("G"));
-  accept_ = make(tr("Take the suggestion in hand"), QStringLiteral("Y"));
-  refuse_ = make(tr("Refuse the suggestion in hand"), QStringLiteral("N"));
+  accept_ = make(tr("Accept the selected suggestion"), QStringLiteral("Y"));
+  refuse_ = make(tr("Refuse the selected suggestion"), QStringLiteral("N"));
   takeSure_ = make(QString(), QStringLiteral("Shift+Y"));
-  for (QAction* action : {look_, accept_, refuse_, takeSure_}) menu_.addAction(action);
+  lookAll_ = make(tr("Look for marks on all boards"), QStringLiteral("Shift+G"));
+  for (QAction* action : {look_, lookAll_, accept_, refuse_, takeSure_}) menu_.addAction(action);
   connect(look_, &QAction::triggered, this, &SuggestRow::look);
+  connect(lookAll_, &QAction::triggered, this, [this] {
+    SuggestOptions options;
+    options.crayon = crayon_;
+    session_.lookAtAll(options);
+  });
   connect(accept_, &QAction::triggered, this, [this] { settle(true); });
   connect(refuse_, &QAction::triggered, this, [this] { settle(false); });
   connect(takeSure_, &QAction::triggered, this, &SuggestRow::takeSure);
@@ -64,10 +70,10 @@ void SuggestRow::buildMenu(const ActionMaker& make) {
 }
 
 void SuggestRow::buildThresholdMenu() {
-  QMenu* sure = menu_.addMenu(tr("Sure enough to take all"));
+  QMenu* sure = menu_.addMenu(tr("How sure, to accept all"));
   auto* group = new QActionGroup(this);
   for (const int percent : {95, 90, 80, 70, 60}) {
-    QAction* action = sure->addAction(tr("from %1 % on").arg(percent));
+    QAction* action = sure->addAction(tr("%1 % or more").arg(percent));
     action->setCheckable(true);
     action->setChecked(percent == 80);
     group->addAction(action);
@@ -100,7 +106,7 @@ void SuggestRow::look() {
   if (session_.running()) return session_.stop();
   const Board* here = board();
   if (!here || here->pictures.empty())
-    return emit said(tr("This board has no picture to look at: scan it first."), true);
+    return emit said(tr("This board has no picture to look at: measure it first."), true);
   SuggestOptions options;
   options.crayon = crayon_;
   session_.look(here->id, options);
@@ -147,7 +153,7 @@ void SuggestRow::takeSure() {
                      false);
   const auto count = static_cast<int>(ids.size());
   if (document_.perform(acceptMarks(here->id, std::move(ids))))
-    emit said(tr("%1 taken. Ctrl+Z takes them back.").arg(count), false);
+    emit said(tr("%1 accepted. Ctrl+Z takes them back.").arg(count), false);
 }
 
 void SuggestRow::refresh() {
@@ -156,11 +162,14 @@ void SuggestRow::refresh() {
   if (here)
     waiting = static_cast<size_t>(std::count_if(here->marks.begin(), here->marks.end(),
                                                 [](const Mark& m) { return !m.confirmed; }));
-  setText(session_.running() ? tr("Looking …")
-          : waiting > 0      ? tr("Suggestions (%1)").arg(waiting)
-                             : tr("Suggestions"));
+  const int more = session_.waiting();
+  setText(session_.running() && more > 0 ? tr("Looking … %1 boards to go").arg(more + 1)
+          : session_.running()           ? tr("Looking …")
+          : waiting > 0                  ? tr("Suggestions (%1)").arg(waiting)
+                                         : tr("Suggestions"));
   look_->setText(session_.running() ? tr("Stop looking") : tr("Look for marks on this board"));
-  takeSure_->setText(tr("Take all from %1 % on").arg(qRound(100 * sureEnough_)));
+  takeSure_->setText(tr("Accept all above, %1 % or more").arg(qRound(100 * sureEnough_)));
+  lookAll_->setEnabled(!session_.running());
   accept_->setEnabled(waiting > 0);
   refuse_->setEnabled(waiting > 0);
   takeSure_->setEnabled(waiting > 0);

@@ -43,7 +43,8 @@ class SuggestRow : public QToolButton {
   Choice& choice_;
   SuggestSession session_;
   QMenu menu_;
-  QAction *look_ = nullptr, *accept_ = nullptr, *refuse_ = nullptr, *takeSure_ = nullptr;
+  QAction *look_ = nullptr, *lookAll_ = nullptr, *accept_ = nullptr, *refuse_ = nullptr,
+          *takeSure_ = nullptr;
   std::optional<CrayonColour> crayon_;
   double sureEnough_ = 0.8;
 };

@@ -98,18 +98,19 @@ WelcomePage::WelcomePage(QWidget* parent) : QWidget(parent) {
   cards_.setText(tr("Print &cards and tags …"));
   photos_.setText(tr("Choose &photographs …"));
   photos_.setProperty("main", true);
-  open_.setText(tr("&Open or start a rack …"));
+  open_.setText(tr("&Open a rack …"));
   sample_.setText(tr("Look at the &sample rack"));
   open_.setObjectName(QStringLiteral("welcomeOpen"));
   sample_.setObjectName(QStringLiteral("welcomeSample"));
+  start_.setText(tr("Start a &rack …"));
+  start_.setObjectName(QStringLiteral("welcomeStart"));
   auto* first = new QHBoxLayout;
-  first->addWidget(&open_);
   first->addWidget(&photos_);
   first->addWidget(&cards_);
   first->addStretch(1);
   column->addLayout(first);
   auto* second = new QHBoxLayout;
-  second->addWidget(&sample_);
+  for (QPushButton* button : {&start_, &open_, &sample_}) second->addWidget(button);
   second->addStretch(1);
   column->addLayout(second);
   column->addStretch(1);
@@ -125,6 +126,7 @@ WelcomePage::WelcomePage(QWidget* parent) : QWidget(parent) {
   auto* all = new QVBoxLayout(this);
   all->setContentsMargins(0, 0, 0, 0);
   all->addWidget(scroll);
+  connect(&start_, &QPushButton::clicked, this, &WelcomePage::startWished);
   connect(&open_, &QPushButton::clicked, this, &WelcomePage::openWished);
   connect(&sample_, &QPushButton::clicked, this, &WelcomePage::sampleWished);
   connect(&cards_, &QPushButton::clicked, this, &WelcomePage::cardsWished);
@@ -135,7 +137,6 @@ WelcomePage::WelcomePage(QWidget* parent) : QWidget(parent) {
 void WelcomePage::setRackOpen(bool open) {
   title_.setText(open ? tr("This rack is empty. Here is how the first board gets onto it.")
                       : tr("Rough boards in, cut list out. Here is how the first board gets in."));
-  photos_.setVisible(open);
 }
 
 }  // namespace rackside

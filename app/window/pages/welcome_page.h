@@ -15,6 +15,7 @@ class WelcomePage : public QWidget {
   void setRackOpen(bool open);
 
  signals:
+  void startWished();
   void openWished();
   void sampleWished();
   void cardsWished();
@@ -22,7 +23,7 @@ class WelcomePage : public QWidget {
 
  private:
   QLabel title_;
-  QPushButton open_, sample_, cards_, photos_;
+  QPushButton start_, open_, sample_, cards_, photos_;
 };
 
 }  // namespace rackside

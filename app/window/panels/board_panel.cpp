@@ -3,6 +3,7 @@
 
 #include <QDate>
 #include <QFormLayout>
+#include <QLocale>
 #include <QVBoxLayout>
 
 #include "app/window/document/board_facts.h"
@@ -60,9 +61,9 @@ void BoardPanel::build() {
   species_.setPlaceholderText(tr("e.g. cherry"));
   place_.setPlaceholderText(tr("e.g. left bay, shelf 2"));
   for (const Sawn s : {Sawn::unknown, Sawn::flat, Sawn::rift, Sawn::quarter})
-    sawn_.addItem(s == Sawn::unknown ? tr("not said") : qt(name(s)) + tr(" sawn"),
+    sawn_.addItem(s == Sawn::unknown ? tr("not entered") : qt(name(s)) + tr(" sawn"),
                   static_cast<int>(s));
-  bark_.addItem(tr("not said"));
+  bark_.addItem(tr("not entered"));
   bark_.addItem(tr("face A"));
   bark_.addItem(tr("face B"));
   moisture_.setObjectName(QStringLiteral("boardMoisture"));
@@ -70,7 +71,7 @@ void BoardPanel::build() {
   moisture_.setDecimals(1);
   moisture_.setSingleStep(0.5);
   moisture_.setSuffix(tr(" %"));
-  moisture_.setSpecialValueText(tr("not metered"));
+  moisture_.setSpecialValueText(tr("not measured"));
   moisture_.setKeyboardTracking(false);
   moisture_.setToolTip(
       tr("What the moisture meter shows. Wood wetter than the shop shrinks before it is milled: "
@@ -90,10 +91,11 @@ void BoardPanel::build() {
   form->addRow(tr("Spe&cies"), &species_);
   form->addRow(tr("&Thickness"), &thickness_);
   form->addRow(QString(), &mistake_);
-  form->addRow(tr("&Stands at"), &place_);
+  form->addRow(tr("&Location"), &place_);
   form->addRow(tr("Sa&wn"), &sawn_);
   form->addRow(tr("Bar&k side"), &bark_);
   form->addRow(tr("&Moisture"), &moisture_);
+  form->addRow(tr("&Price per board foot"), &price_);
   form->addRow(tr("Note"), &note_);
   form->addRow(tr("S&tate"), &state_);
   form->addRow(QString(), &stateNote_);
@@ -108,14 +110,17 @@ void BoardPanel::build() {
   column->addWidget(groupLabel(tr("About the board")));
   column->addLayout(form);
 
-  connect(&name_, &QLineEdit::editingFinished, this,
-          [this] { change([this](Board& b) { b.name = plain(name_.text().trimmed()); }); });
-  connect(&species_, &QLineEdit::editingFinished, this,
-          [this] { change([this](Board& b) { b.species = plain(species_.text().trimmed()); }); });
-  connect(&place_, &QLineEdit::editingFinished, this,
-          [this] { change([this](Board& b) { b.place = plain(place_.text().trimmed()); }); });
-  connect(&note_, &QLineEdit::editingFinished, this,
-          [this] { change([this](Board& b) { b.note = plain(note_.text().trimmed()); }); });
+  takeText(name_, &Board::name);
+  takeText(species_, &Board::species);
+  takeText(place_, &Board::place);
+  takeText(note_, &Board::note);
+  connect(&price_, &QLineEdit::editingFinished, this, [this] {
+    if (!price_.isModified()) return;
+    price_.setModified(false);
+    const double price =
+        price_.text().trimmed().replace(QLatin1Char(','), QLatin1Char('.')).toDouble();
+    change([price](Board& b) { b.pricePerBoardFoot = std::max(0.0, price); });
+  });
   connect(&thickness_, &LengthEdit::entered, this, [this](std::optional<double> mm) {
     change([mm, said = thickness_.said()](Board& b) {
       b.thicknessMm = mm.value_or(0);
@@ -143,15 +148,20 @@ void BoardPanel::build() {
   connect(&state_, &QComboBox::activated, this, [this] {
     change([this](Board& b) { b.state = static_cast<BoardState>(state_.currentData().toInt()); });
   });
-  connect(&stateNote_, &QLineEdit::editingFinished, this, [this] {
-    change([this](Board& b) { b.stateNote = plain(stateNote_.text().trimmed()); });
+  takeText(stateNote_, &Board::stateNote);
+}
+
+void BoardPanel::takeText(QLineEdit& edit, std::string Board::*field) {
+  connect(&edit, &QLineEdit::editingFinished, this, [this, &edit, field] {
+    edit.setModified(false);
+    change([&](Board& b) { b.*field = plain(edit.text().trimmed()); });
   });
 }
 
 // A field left as it was makes no step of undo.
 template <class Change>
 void BoardPanel::change(Change change) {
-  const Board* board = document_.rack().findBoard(choice_.board());
+  const Board* board = document_.rack().findBoard(shown_);
   if (!board || showing_) return;
   Board changed = *board;
   change(changed);
@@ -161,6 +171,7 @@ void BoardPanel::change(Change change) {
                     changed.thicknessSaid == board->thicknessSaid && changed.sawn == board->sawn &&
                     changed.barkSide == board->barkSide && changed.state == board->state &&
                     changed.stateNote == board->stateNote &&
+                    changed.pricePerBoardFoot == board->pricePerBoardFoot &&
                     latestReading(changed) == latestReading(*board);
   if (!same) (void)document_.perform(changeBoard(std::move(changed)));
 }
@@ -189,7 +200,17 @@ QString BoardPanel::measuredLines(const Board& board) const {
   return lines.join(QLatin1Char('\n'));
 }
 
+// What is still being typed belongs to the board it was typed for.
+void BoardPanel::takeTyped() {
+  for (QLineEdit* edit : {&name_, &species_, &place_, &price_, &note_, &stateNote_})
+    if (edit->isModified()) emit edit->editingFinished();
+  thickness_.take();
+  thickness_.forget();
+}
+
 void BoardPanel::refresh() {
+  if (shown_ != choice_.board()) takeTyped();
+  shown_ = choice_.board();
   show(document_.rack().findBoard(choice_.board()));
 }
 
@@ -213,13 +234,15 @@ void BoardPanel::show(const Board* board) {
   lacks_.setText(lacks.join(QLatin1Char('\n')));
   lacks_.setVisible(!lacks.isEmpty());
   const auto put = [](QLineEdit& edit, const std::string& text) {
-    if (!(edit.hasFocus() && edit.isModified())) edit.setText(qt(text));
+    if (!edit.isModified()) edit.setText(qt(text));
   };
   put(name_, board->name);
   put(species_, board->species);
   put(place_, board->place);
   put(note_, board->note);
   thickness_.setTakesQuarters(true);
+  put(price_, board->pricePerBoardFoot > 0 ? plain(QLocale().toString(board->pricePerBoardFoot))
+                                           : std::string());
   thickness_.setStyle(document_.lengths());
   thickness_.setValue(board->thicknessMm > 0 ? std::optional(board->thicknessMm) : std::nullopt);
   sawn_.setCurrentIndex(sawn_.findData(static_cast<int>(board->sawn)));

@@ -25,13 +25,16 @@ class BoardPanel : public QWidget {
   void show(const Board* board);
   void refresh();
   QString measuredLines(const Board& board) const;
+  void takeTyped();
+  void takeText(QLineEdit& edit, std::string Board::*field);
   template <class Change>
   void change(Change change);
 
   Document& document_;
   Choice& choice_;
+  BoardId shown_;
   QLabel title_, figures_, lacks_, mistake_;
-  QLineEdit name_, species_, place_, note_;
+  QLineEdit name_, species_, place_, price_, note_;
   LengthEdit thickness_;
   QComboBox sawn_, bark_;
   QDoubleSpinBox moisture_;

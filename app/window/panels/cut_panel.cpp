@@ -51,7 +51,7 @@ CutPanel::CutPanel(Document& document, Choice& choice, PlanSession& planning, Cu
   connect(&planRest_, &QPushButton::clicked, &session_, &CutSession::planTheRest);
   connect(&done_, &QPushButton::clicked, this, [this] { session_.finish(choice_.board()); });
   connect(&session_, &CutSession::refused, this, [this](const QString& why) {
-    refusal_.setText(why);
+    refusal_.setText(inOwnUnits(why, document_.lengths()));
     refusal_.setVisible(!why.isEmpty());
   });
   refresh();
@@ -74,7 +74,7 @@ void CutPanel::build() {
   planRest_.setObjectName(QStringLiteral("cutPlanRest"));
   planRest_.setText(tr("Plan the &rest again"));
   done_.setObjectName(QStringLiteral("cutDone"));
-  done_.setText(tr("Cutting of this board is &done"));
+  done_.setText(tr("&Finish this board"));
   done_.setToolTip(tr("Offcuts large enough to keep go back on the rack as boards."));
   marking_.setText(
       tr("A defect came to light? Mark it on the board as under Wood, then plan the rest again: "
@@ -106,14 +106,14 @@ void CutPanel::colourBoxes() {
 QWidget* CutPanel::buildMiscut() {
   by_.setObjectName(QStringLiteral("cutBy"));
   by_.setExample(3);
-  by_.setAccessibleName(tr("How far the saw went beside the line"));
+  by_.setAccessibleName(tr("How far off the line the cut is"));
   forward_.setObjectName(QStringLiteral("cutForward"));
   back_.setObjectName(QStringLiteral("cutBack"));
   auto* box = new QWidget;
   auto* column = new QVBoxLayout(box);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(4);
-  column->addWidget(new QLabel(tr("The saw went beside the line by")));
+  column->addWidget(new QLabel(tr("Off the line by")));
   auto* row = new QHBoxLayout;
   row->addWidget(&by_, 1);
   row->addWidget(&back_);
@@ -146,10 +146,6 @@ void CutPanel::refresh() {
   showCuts(*board);
   showNext();
   showTrouble(*board);
-  setEnabled(true);
-  const bool running = planning_.running();
-  for (QWidget* widget : std::initializer_list<QWidget*>{&list_, miscut_, &planRest_, &done_})
-    widget->setEnabled(!running && widget->isEnabledTo(this));
 }
 
 void CutPanel::showCuts(const Board& board) {
@@ -179,9 +175,11 @@ void CutPanel::showCuts(const Board& board) {
                     : made < count ? tr("%1 of %2 cuts made.").arg(made).arg(count)
                                    : tr("All %1 cuts are made.").arg(count));
   if (count > 0) list_.setCurrentRow(std::clamp(row < 0 ? made : row, 0, count - 1));
-  list_.setEnabled(count > 0 && !board.cutUp);
-  planRest_.setEnabled(rack.plan.has_value());
-  done_.setEnabled(count > 0 && made == count && !board.cutUp);
+  const bool idle = !planning_.running();
+  list_.setEnabled(idle && count > 0 && !board.cutUp);
+  miscut_->setEnabled(idle);
+  planRest_.setEnabled(idle && rack.plan);
+  done_.setEnabled(idle && count > 0 && made == count && !board.cutUp);
   showing_ = false;
 }
 
@@ -190,7 +188,7 @@ int CutPanel::chosenNumber() const {
   return item ? item->data(kNumberRole).toInt() : 0;
 }
 
-// Which way "beside" is, for the cut in hand.
+// Which way "off" is, for the selected cut.
 void CutPanel::showNext() {
   const Rack& rack = document_.rack();
   const Cut* cut = nullptr;
@@ -205,14 +203,14 @@ void CutPanel::showNext() {
   forward_.setText(across ? tr("to the right") : tr("away"));
   back_.setText(across ? tr("to the left") : tr("nearer"));
   next_.setText(cut->made ? tr("Cut %1 is made. Untick it if that was a slip.").arg(cut->order)
-                          : tr("Cut %1 in hand: tick it (Space) once it is made.").arg(cut->order));
+                          : tr("Cut %1: tick it (Space) once it is made.").arg(cut->order));
 }
 
 void CutPanel::showTrouble(const Board& board) {
   const Rack& rack = document_.rack();
   const QStringList why =
       rack.plan && !board.cutUp ? placementBreaches(rack, *rack.plan, board.id) : QStringList();
-  trouble_.setText(why.join(QLatin1Char('\n')));
+  trouble_.setText(inOwnUnits(why.join(QLatin1Char('\n')), document_.lengths()));
   trouble_.setVisible(!why.isEmpty());
   planRest_.setProperty("main", !why.isEmpty());
   planRest_.style()->unpolish(&planRest_);

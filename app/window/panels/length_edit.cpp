@@ -12,7 +12,9 @@ LengthEdit::LengthEdit(QWidget* parent) : QLineEdit(parent) {
   connect(this, &QLineEdit::editingFinished, this, &LengthEdit::take);
 }
 
+// What is typed and not yet taken over was meant in the units of that moment.
 void LengthEdit::setStyle(const LengthStyle& style) {
+  if (style.system != style_.system) take();
   style_ = style;
   setPlaceholderText(tr("e.g. %1").arg(lengthText(exampleMm_, style_)));
   setValue(value_);
@@ -20,7 +22,7 @@ void LengthEdit::setStyle(const LengthStyle& style) {
 
 void LengthEdit::setValue(std::optional<double> mm) {
   value_ = mm;
-  if (isModified() && hasFocus()) return;  // never under the typing hand
+  if (isModified()) return;  // never over what was typed
   setText(mm ? lengthText(*mm, style_) : QString());
   setModified(false);
   showMistake({});

@@ -17,18 +17,21 @@ class LengthEdit : public QLineEdit {
  public:
   explicit LengthEdit(QWidget* parent = nullptr);
   void setStyle(const LengthStyle& style);
-  void setValue(std::optional<double> mm);         // empty: an empty field
-  void setExample(double mm) { exampleMm_ = mm; }  // shown while the field is empty
+  void setValue(std::optional<double> mm);                // empty: an empty field
+  std::optional<double> value() const { return value_; }  // the latest that was understood
+  void setExample(double mm) { exampleMm_ = mm; }         // shown while the field is empty
   void setLeast(double mm) { leastMm_ = mm; }
   void setTakesQuarters(bool takes) { takesQuarters_ = takes; }  // "8/4", of a thickness
   const std::string& said() const { return said_; }  // what was typed so; empty: a length
+
+  void take();                           // what is typed, as when the field is left
+  void forget() { setModified(false); }  // what is typed and was not understood
 
  signals:
   void entered(std::optional<double> mm);
   void mistaken(const QString& why);  // empty when mended
 
  private:
-  void take();
   Result<SaidThickness> readTyped(const std::string& typed) const;
   void showMistake(const QString& why);
 

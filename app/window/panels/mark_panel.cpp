@@ -9,6 +9,7 @@
 #include "app/window/look/text.h"
 #include "core/document/edits.h"
 #include "core/geometry/polygon.h"
+#include "core/wood/looked_over.h"
 #include "core/wood/mark_traits.h"
 
 namespace rackside {
@@ -29,6 +30,18 @@ void MarkPanel::build() {
   meaning_.setProperty("role", QStringLiteral("faint"));
   mistake_.setProperty("role", QStringLiteral("bad"));
   for (QLabel* label : {&head_, &meaning_, &mistake_}) label->setWordWrap(true);
+  over_.setObjectName(QStringLiteral("faceLookedOver"));
+  over_.setToolTip(
+      tr("You have looked at this face, and all that a part may not hold is marked. "
+         "Until then a face without marks is not taken for clear."));
+  connect(&over_, &QCheckBox::clicked, this, [this](bool on) {
+    const Board* board = document_.rack().findBoard(choice_.board());
+    if (!board) return;
+    Board changed = *board;
+    setLookedOver(changed, choice_.face(), on);
+    (void)document_.perform(changeBoard(std::move(changed)));
+  });
+  connect(&choice_, &Choice::faceChanged, this, &MarkPanel::refresh);
   list_.setObjectName(QStringLiteral("markList"));
   list_.setAccessibleName(tr("Marks of this board"));
   list_.setMinimumHeight(90);
@@ -40,14 +53,14 @@ void MarkPanel::build() {
   depth_.setObjectName(QStringLiteral("markDepth"));
   through_.setText(tr("Goes through to the other face"));
   through_.setObjectName(QStringLiteral("markThrough"));
-  live_.setText(tr("Live insects: sets the board apart"));
+  live_.setText(tr("Live insects: sets the board aside"));
   depthFrom_.addItem(tr("from A"));
   depthFrom_.addItem(tr("from B"));
   widthLabel_.setText(tr("Li&ne width"));
   widthLabel_.setBuddy(&width_);
   soundLabel_.setText(tr("So&und or loose"));
   soundLabel_.setBuddy(&soundness_);
-  keep_.setText(tr("Ta&ke this suggestion"));
+  keep_.setText(tr("Accept this suggestion (&Y)"));
   keep_.setProperty("main", true);
   remove_.setText(tr("Remove mark"));
   remove_.setObjectName(QStringLiteral("markRemove"));
@@ -80,6 +93,7 @@ void MarkPanel::build() {
   column->setContentsMargins(14, 12, 14, 12);
   column->setSpacing(8);
   column->addWidget(&head_);
+  column->addWidget(&over_);
   column->addWidget(&list_);
   column->addWidget(&editor_);
 }
@@ -186,8 +200,13 @@ void MarkPanel::refresh() {
 void MarkPanel::fillList() {
   const Board* board = document_.rack().findBoard(choice_.board());
   const auto count = board ? static_cast<int>(board->marks.size()) : 0;
-  head_.setText(count == 0   ? tr("No marks yet")
-                : count == 1 ? tr("1 mark")
+  const Face face = choice_.face();
+  const bool over = board && lookedOver(*board, face);
+  over_.setVisible(board && board->seen(face));
+  over_.setChecked(over);
+  over_.setText(tr("Face %1 looked over").arg(qt(name(face))));
+  head_.setText(count == 0   ? over ? tr("Looked over: clear") : tr("No marks yet")
+                  : count == 1 ? tr("1 mark")
                              : tr("%1 marks").arg(count));
   list_.setVisible(count > 0);
   while (list_.count() > count) delete list_.takeItem(list_.count() - 1);
@@ -236,7 +255,7 @@ void MarkPanel::showMark() {
   if (stroke) width_.setValue(stroke->widthMm);
   if (!(note_.hasFocus() && note_.isModified())) note_.setText(qt(mark->note));
   keep_.setVisible(!mark->confirmed);
-  remove_.setText(mark->confirmed ? tr("Remove mark") : tr("Refuse this suggestion"));
+  remove_.setText(mark->confirmed ? tr("Remove mark") : tr("Refuse this suggestion (N)"));
 }
 
 }  // namespace rackside

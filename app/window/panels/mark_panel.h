@@ -35,6 +35,7 @@ class MarkPanel : public QWidget {
   Document& document_;
   Choice& choice_;
   QWidget editor_;  // before what lies in it, so that it is destroyed after
+  QCheckBox over_;
   QLabel head_, meaning_, mistake_;
   QListWidget list_;
   QComboBox kind_, soundness_, depthFrom_;

@@ -8,7 +8,9 @@
 #include <map>
 #include <set>
 
+#include "app/window/document/part_drafts.h"
 #include "app/window/look/text.h"
+#include "core/wood/looked_over.h"
 
 namespace rackside {
 namespace {
@@ -25,7 +27,7 @@ QString boardLink(const Rack& rack, const BoardId& id) {
 
 QString partWord(const Rack& rack, const PartId& id) {
   const Part* part = rack.findPart(id);
-  return part ? safe(part->name) : QObject::tr("a part no longer wanted");
+  return part ? safe(part->name) : QObject::tr("part deleted");
 }
 
 const Piece* findPiece(const Plan& plan, const PieceId& id) {
@@ -51,27 +53,64 @@ QString stripWords(const Rack& rack, const Piece& piece, bool turned) {
   QString text =
       boardLink(rack, piece.board) +
       (piece.showFace == Face::A ? QObject::tr(", face A up") : QObject::tr(", face B up"));
-  return turned ? text + QObject::tr(", turned end for end") : text;
+  return turned ? text + QObject::tr(", end for end") : text;
 }
 
 }  // namespace
 
+QString placedWords(const PlanFigures& f) {
+  return f.placed == f.wanted ? QObject::tr("All %1 pieces placed.").arg(f.wanted)
+                              : QObject::tr("%1 of %2 pieces placed.").arg(f.placed).arg(f.wanted);
+}
+
+QString figuresWords(const PlanFigures& f) {
+  QStringList words{
+      f.boards == 1 ? QObject::tr("1 board opened") : QObject::tr("%1 boards opened").arg(f.boards),
+      f.cuts == 1 ? QObject::tr("1 cut") : QObject::tr("%1 cuts").arg(f.cuts),
+      QObject::tr("%1 % of the wood used").arg(qRound(100 * f.yieldShare))};
+  if (f.cost > 0) words << QObject::tr("wood for %1").arg(QLocale().toString(f.cost, 'f', 2));
+  if (f.worstLook)
+    words << QObject::tr("poorest look %1 of 100 (%2)")
+                 .arg(qRound(100 * *f.worstLook))
+                 .arg(f.worstPart.toHtmlEscaped());
+  return words.join(QStringLiteral(", ")) + QLatin1Char('.');
+}
+
+QStringList planCautions(const Rack& rack, const Plan& plan) {
+  QStringList cautions;
+  const auto drafts = partDrafts(rack).size();
+  if (drafts > 0)
+    cautions << (drafts == 1
+                     ? QObject::tr("1 row of the parts list is unfinished and not planned.")
+                     : QObject::tr("%1 rows of the parts list are unfinished and not planned.")
+                           .arg(drafts));
+  QStringList boards;
+  for (const Board& board : rack.boards) {
+    const bool cut = std::any_of(plan.pieces.begin(), plan.pieces.end(),
+                                 [&](const Piece& p) { return p.board == board.id; });
+    if (!cut || board.cutUp) continue;
+    QStringList faces;
+    for (const Face face : facesToLookOver(board)) faces << qt(name(face));
+    if (!faces.isEmpty()) boards << QObject::tr("%1 (face %2)").arg(qt(board.name), listed(faces));
+  }
+  if (!boards.isEmpty())
+    cautions << QObject::tr("Nobody has looked over: board %1.").arg(listed(boards));
+  return cautions;
+}
+
+// Shares of the whole: the numbers themselves tell nobody anything.
 QString scoreNotes(const Plan& plan) {
-  const QLocale locale;
   QString rows;
+  double whole = 0;
+  for (const ScoreTerm& t : plan.score) whole += std::max(0.0, t.value);
   for (const ScoreTerm& t : plan.score) {
     if (t.value == 0 && t.name != "parts") continue;
-    const QString by =
-        t.weight == 1 ? QString() : locale.toString(t.weight, 'g', 3) + QStringLiteral(" × ");
     rows += QStringLiteral(
-                "<tr><td align=\"right\" style=\"padding-right:8px\">%1</td><td>%2%3</td></tr>")
-                .arg(locale.toString(t.value, 'f', 0), by, safe(t.words));
+                "<tr><td align=\"right\" style=\"padding-right:8px\">%1 %</td><td>%2</td></tr>")
+                .arg(whole > 0 ? qRound(100 * t.value / whole) : 0)
+                .arg(safe(t.words));
   }
-  if (rows.isEmpty()) return {};
-  rows += QStringLiteral(
-              "<tr><td align=\"right\" style=\"padding-right:8px\"><b>%1</b></td><td>%2</td></tr>")
-              .arg(locale.toString(plan.value, 'f', 0), QObject::tr("in all"));
-  return QStringLiteral("<table>%1</table>").arg(rows);
+  return rows.isEmpty() ? QString() : QStringLiteral("<table>%1</table>").arg(rows);
 }
 
 QString spareNotes(const Rack& rack, const Plan& plan, const LengthStyle& style) {
@@ -84,7 +123,7 @@ QString spareNotes(const Rack& rack, const Plan& plan, const LengthStyle& style)
   return html;
 }
 
-QString panelNotes(const Rack& rack, const Plan& plan) {
+QString panelNotes(const Rack& rack, const Plan& plan, const LengthStyle& style) {
   QString html;
   for (const PlannedPanel& panel : plan.panels) {
     QString text = QStringLiteral("<b>%1 %2</b>").arg(partWord(rack, panel.part)).arg(panel.copy);
@@ -96,15 +135,15 @@ QString panelNotes(const Rack& rack, const Plan& plan) {
                         rack, *piece,
                         std::count(panel.turned.begin(), panel.turned.end(), piece->id) > 0));
     for (const std::string& remark : panel.remarks)
-      text += QStringLiteral("<br>") + safe(remark) + QLatin1Char('.');
+      text += QStringLiteral("<br>") + safe(inOwnUnits(remark, style)) + QLatin1Char('.');
     html += paragraph(text);
   }
   return html;
 }
 
-QString remarkNotes(const Rack& rack, const Plan& plan) {
+QString remarkNotes(const Rack& rack, const Plan& plan, const LengthStyle& style) {
   QString html;
-  for (const std::string& remark : plan.remarks) html += paragraph(safe(remark));
+  for (const std::string& remark : plan.remarks) html += paragraph(safe(inOwnUnits(remark, style)));
   std::map<std::pair<BoardId, std::string>, int> blanks;
   for (const Blank& blank : plan.blanks)
     for (const std::string& remark : blank.remarks) ++blanks[{blank.board, remark}];
@@ -113,7 +152,7 @@ QString remarkNotes(const Rack& rack, const Plan& plan) {
         QObject::tr("%1, %2: %3.")
             .arg(boardLink(rack, where.first),
                  count == 1 ? QObject::tr("one blank") : QObject::tr("%1 blanks").arg(count),
-                 safe(where.second)));
+                 safe(inOwnUnits(where.second, style))));
   return html;
 }
 

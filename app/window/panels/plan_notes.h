@@ -4,10 +4,21 @@
 #pragma once
 
 #include <QString>
+#include <QStringList>
 
+#include "app/window/document/plan_aim.h"
 #include "core/document/rack.h"
 
 namespace rackside {
+
+// "12 of 14 pieces placed."
+QString placedWords(const PlanFigures& figures);
+// "5 boards opened, 34 cuts, 62 % of the wood used, …"
+QString figuresWords(const PlanFigures& figures);
+
+// What stands between this plan and the saw: unfinished rows of the parts list, faces of its boards
+// that nobody has looked over.
+QStringList planCautions(const Rack& rack, const Plan& plan);
 
 // The terms that the plan's value is made of, each with its weight.
 QString scoreNotes(const Plan& plan);
@@ -16,9 +27,9 @@ QString scoreNotes(const Plan& plan);
 QString spareNotes(const Rack& rack, const Plan& plan, const LengthStyle& style);
 
 // Panels strip by strip, in the order they are glued up.
-QString panelNotes(const Rack& rack, const Plan& plan);
+QString panelNotes(const Rack& rack, const Plan& plan, const LengthStyle& style);
 
 // Remarks on the plan as a whole, and on blanks that need more care than others.
-QString remarkNotes(const Rack& rack, const Plan& plan);
+QString remarkNotes(const Rack& rack, const Plan& plan, const LengthStyle& style);
 
 }  // namespace rackside

@@ -6,13 +6,18 @@
 #include <QVBoxLayout>
 #include <map>
 
+#include "app/window/document/apply_remedy.h"
+#include "app/window/document/plan_aim.h"
 #include "app/window/look/text.h"
 #include "app/window/panels/plan_notes.h"
+#include "core/document/edits.h"
 #include "core/document/pinned.h"
 
 namespace rackside {
 
 namespace {
+
+const QString kDoThat = QStringLiteral("do:");
 
 const Piece* findPiece(const Plan* plan, const PieceId& id) {
   if (!plan) return nullptr;
@@ -28,7 +33,7 @@ QString sentence(QString text) {
 
 QString partName(const Rack& rack, const PartId& id, int copy) {
   const Part* part = rack.findPart(id);
-  if (!part) return QObject::tr("a part no longer wanted");
+  if (!part) return QObject::tr("part deleted");
   return part->copies > 1
              ? QStringLiteral("%1 %2/%3").arg(qt(part->name)).arg(copy).arg(part->copies)
              : qt(part->name);
@@ -67,14 +72,41 @@ PlanPanel::PlanPanel(Document& document, Choice& choice, PlanSession& session, Q
     if (item && !showing_) choice_.setBoard(BoardId{plain(item->data(Qt::UserRole).toString())});
   });
   for (QLabel* label : {&unplaced_, &spares_.text, &panels_.text, &remarks_.text})
-    connect(label, &QLabel::linkActivated, this,
-            [this](const QString& board) { choice_.setBoard(BoardId{plain(board)}); });
+    connect(label, &QLabel::linkActivated, this, [this](const QString& link) { follow(link); });
   connect(&pinned_, &QCheckBox::clicked, this,
           [this](bool on) { session_.setPinned(choice_.piece(), on); });
   refresh();
 }
 
+void PlanPanel::buildAim() {
+  for (const PlanAim aim : kPlanAims) aim_.addItem(label(aim), static_cast<int>(aim));
+  aim_.setObjectName(QStringLiteral("planAim"));
+  aim_.setAccessibleName(tr("What the plan aims at"));
+  aimReason_.setWordWrap(true);
+  aimReason_.setProperty("role", QStringLiteral("faint"));
+  compare_.setText(tr("&Compare the aims"));
+  compare_.setObjectName(QStringLiteral("planCompare"));
+  compare_.setToolTip(tr("A plan by each aim, side by side in figures; you choose."));
+  comparedHead_.setText(tr("One plan by each aim"));
+  comparedHead_.setProperty("role", QStringLiteral("group"));
+  compared_.setWordWrap(true);
+  compared_.setObjectName(QStringLiteral("planCompared"));
+  compared_.setTextInteractionFlags(Qt::TextBrowserInteraction);
+  connect(&compare_, &QPushButton::clicked, this, [this] { session_.compare(seconds_.value()); });
+  connect(&compared_, &QLabel::linkActivated, this,
+          [this](const QString& row) { session_.take(row.toULongLong()); });
+  connect(&aim_, &QComboBox::activated, this, [this] {
+    const auto aim = static_cast<PlanAim>(aim_.currentData().toInt());
+    if (aim != planAim(document_.rack().shop))
+      (void)document_.perform(changeShop(withPlanAim(document_.rack().shop, aim)));
+  });
+}
+
 void PlanPanel::build() {
+  buildAim();
+  cautions_.setWordWrap(true);
+  cautions_.setProperty("role", QStringLiteral("warn"));
+  cautions_.setObjectName(QStringLiteral("planCautions"));
   start_.setObjectName(QStringLiteral("planStart"));
   start_.setProperty("main", true);
   seconds_.setRange(1, 600);
@@ -113,11 +145,11 @@ void PlanPanel::build() {
     note->text.setTextInteractionFlags(Qt::TextBrowserInteraction);
     note->text.setObjectName(QLatin1String(objectName));
   }
-  score_.head.setText(tr("What it is worth"));
+  score_.head.setText(tr("What this plan weighs"));
   spares_.head.setText(tr("Spare stock for the parts that show"));
   spares_.head.setToolTip(tr("Cut these parts first, while the spare wood is there."));
   panels_.head.setText(tr("Panels, from the near edge"));
-  remarks_.head.setText(tr("Mind"));
+  remarks_.head.setText(tr("Warnings"));
 
   auto* inside = new QWidget;
   auto* column = new QVBoxLayout(inside);
@@ -126,11 +158,21 @@ void PlanPanel::build() {
   auto* row = new QHBoxLayout;
   row->addWidget(&start_, 1);
   row->addWidget(&seconds_);
+  auto* aimRow = new QHBoxLayout;
+  auto* aimLabel = new QLabel(tr("&Aim"));
+  aimLabel->setBuddy(&aim_);
+  aimRow->addWidget(aimLabel);
+  aimRow->addWidget(&aim_, 1);
+  column->addLayout(aimRow);
+  column->addWidget(&aimReason_);
   column->addLayout(row);
+  column->addWidget(&compare_);
   for (QWidget* widget : std::initializer_list<QWidget*>{
-           &progress_, &stage_, &failure_, &figures_, &piece_, &why_, &pinned_, &unplacedHead_,
-           &unplaced_, &boardsHead_, &boards_, &panels_.head, &panels_.text, &spares_.head,
-           &spares_.text, &score_.head, &score_.text, &remarks_.head, &remarks_.text})
+           &progress_,     &stage_,       &failure_,     &cautions_,   &figures_,
+           &comparedHead_, &compared_,    &piece_,       &why_,        &pinned_,
+           &unplacedHead_, &unplaced_,    &boardsHead_,  &boards_,     &panels_.head,
+           &panels_.text,  &spares_.head, &spares_.text, &score_.head, &score_.text,
+           &remarks_.head, &remarks_.text})
     column->addWidget(widget);
   column->addStretch(1);
   auto* scroll = new QScrollArea;
@@ -153,6 +195,16 @@ void PlanPanel::refresh() {
   start_.setEnabled(running ||
                     (!document_.rack().parts.empty() && !document_.rack().boards.empty()));
   seconds_.setEnabled(!running);
+  aim_.setEnabled(!running);
+  compare_.setEnabled(!running && start_.isEnabled());
+  showCompared();
+  const PlanAim aim = planAim(document_.rack().shop);
+  aim_.setCurrentIndex(aim_.findData(static_cast<int>(aim)));
+  aimReason_.setText(reason(aim));
+  const QStringList cautions =
+      plan && !running ? planCautions(document_.rack(), *plan) : QStringList();
+  cautions_.setText(cautions.join(QLatin1Char('\n')));
+  cautions_.setVisible(!cautions.isEmpty());
   progress_.setVisible(running);
   stage_.setVisible(running);
   showProgress();
@@ -178,17 +230,13 @@ void PlanPanel::showFigures(const Plan* plan) {
                               "you marked."));
     return;
   }
-  int wanted = 0;
-  for (const Part& part : document_.rack().parts) wanted += part.copies;
-  const auto missing = static_cast<int>(plan->unplaced.size());
+  const PlanFigures f = figuresOf(document_.rack(), *plan);
   QString text = session_.running() ? tr("<b>Best so far.</b> ") : QString();
-  text += missing == 0 ? tr("All %1 parts placed.").arg(wanted)
-                       : tr("%1 of %2 parts placed.").arg(wanted - missing).arg(wanted);
+  text += placedWords(f) + QStringLiteral("<br>") + figuresWords(f);
   if (plan->bound > 0) {
     const double gap = std::max(0.0, plan->gap()) * 100;
-    text += gap < 0.05 ? tr("<br>No plan of such cuts on these boards is worth more.")
-                       : tr("<br>No plan of such cuts on these boards can be worth more than %1 % "
-                            "above this one.")
+    text += gap < 0.05 ? tr("<br>This is the best plan for these boards.")
+                       : tr("<br>No plan for these boards can be more than %1 % better.")
                              .arg(100 * (plan->bound / std::max(plan->value, 1e-9) - 1), 0, 'f', 1);
   }
   if (!session_.running() && !plan->stopped.empty())
@@ -196,6 +244,21 @@ void PlanPanel::showFigures(const Plan* plan) {
         QStringLiteral("<br>") +
         tr("The search ended after %1 s: %2.").arg(plan->seconds, 0, 'f', 1).arg(qt(plan->stopped));
   figures_.setText(text);
+}
+
+// One row a plan: pieces, boards, cuts, yield, cost, poorest look.
+void PlanPanel::showCompared() {
+  const auto& plans = session_.compared();
+  comparedHead_.setVisible(!plans.empty());
+  compared_.setVisible(!plans.empty());
+  QString html = QStringLiteral("<table cellpadding=\"3\">");
+  for (size_t i = 0; i < plans.size(); ++i)
+    html +=
+        QStringLiteral("<tr><td><b>%1</b><br>%2 %3<br><a href=\"%4\">%5</a></td></tr>")
+            .arg(label(plans[i].aim), placedWords(plans[i].figures), figuresWords(plans[i].figures))
+            .arg(i)
+            .arg(tr("Use this plan"));
+  compared_.setText(html + QStringLiteral("</table>"));
 }
 
 void PlanPanel::showNotes(const Plan* plan) {
@@ -209,8 +272,8 @@ void PlanPanel::showNotes(const Plan* plan) {
   const Rack& rack = document_.rack();
   put(score_, plan ? scoreNotes(*plan) : QString());
   put(spares_, plan ? spareNotes(rack, *plan, document_.lengths()) : QString());
-  put(panels_, plan ? panelNotes(rack, *plan) : QString());
-  put(remarks_, plan ? remarkNotes(rack, *plan) : QString());
+  put(panels_, plan ? panelNotes(rack, *plan, document_.lengths()) : QString());
+  put(remarks_, plan ? remarkNotes(rack, *plan, document_.lengths()) : QString());
 }
 
 void PlanPanel::showPiece(const Plan* plan) {
@@ -219,14 +282,14 @@ void PlanPanel::showPiece(const Plan* plan) {
     widget->setVisible(piece != nullptr);
   if (!piece) return;
   const LengthStyle style = document_.lengths();
-  piece_.setText(tr("In hand: %1, %2 × %3")
+  piece_.setText(tr("Selected: %1, %2 × %3")
                      .arg(partName(document_.rack(), piece->part, piece->copy),
                           lengthText(piece->lengthMm, style), lengthText(piece->widthMm, style)));
   pinned_.setChecked(isPinned(*plan, piece->id));
   pinned_.setEnabled(!session_.running());
   const auto& trial = session_.trial();
   const bool forbidden = trial && trial->piece == piece->id && !trial->legal();
-  why_.setText(forbidden ? trial->why.join(QLatin1Char('\n')) : QString());
+  why_.setText(forbidden ? inOwnUnits(trial->why.join(QLatin1Char('\n')), style) : QString());
   why_.setVisible(forbidden);
 }
 
@@ -241,7 +304,7 @@ void PlanPanel::showUnplaced(const Plan* plan) {
   for (const Unplaced& u : plan->unplaced) {
     html += QStringLiteral("<p><b>%1</b>: %2")
                 .arg(partName(rack, u.part, u.copy).toHtmlEscaped(),
-                     sentence(qt(u.why)).toHtmlEscaped());
+                     sentence(inOwnUnits(qt(u.why), document_.lengths())).toHtmlEscaped());
     if (u.nearest && u.nearest->shortByMm > 0) {
       const Board* board = rack.findBoard(u.nearest->board);
       html +=
@@ -255,10 +318,29 @@ void PlanPanel::showUnplaced(const Plan* plan) {
       html += tr("<br>Would fit: %1 (board %2).")
                   .arg(qt(r.words).replace(QStringLiteral("{}"), length).toHtmlEscaped(),
                        board ? qt(board->name).toHtmlEscaped() : QString());
+      html += QStringLiteral(" <a href=\"%1%2/%3\">%4</a>")
+                  .arg(kDoThat)
+                  .arg(&u - plan->unplaced.data())
+                  .arg(&r - u.remedies.data())
+                  .arg(tr("Do that"));
     }
     html += QStringLiteral("</p>");
   }
   unplaced_.setText(html);
+}
+
+// To a board, or a remedy that is to be done: then the plan is made anew.
+void PlanPanel::follow(const QString& link) {
+  if (!link.startsWith(kDoThat)) return choice_.setBoard(BoardId{plain(link)});
+  const Plan* plan = session_.shown();
+  const auto at = link.mid(kDoThat.size()).split(QLatin1Char('/'));
+  if (!plan || session_.running() || at.size() != 2) return;
+  const size_t which = at[0].toULongLong(), remedy = at[1].toULongLong();
+  if (which >= plan->unplaced.size() || remedy >= plan->unplaced[which].remedies.size()) return;
+  const Unplaced& unplaced = plan->unplaced[which];
+  auto edit = editFor(document_.rack(), unplaced.part, unplaced.remedies[remedy]);
+  if (edit && !document_.perform(std::move(edit))) return;
+  session_.start(seconds_.value());
 }
 
 void PlanPanel::showBoards(const Plan* plan) {

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <QCheckBox>
+#include <QComboBox>
 #include <QLabel>
 #include <QListWidget>
 #include <QProgressBar>
@@ -30,12 +31,18 @@ class PlanPanel : public QWidget {
   void showUnplaced(const Plan* plan);
   void showPiece(const Plan* plan);
   void showNotes(const Plan* plan);
+  void buildAim();
+  void showCompared();
+  void follow(const QString& link);
 
   Document& document_;
   Choice& choice_;
   PlanSession& session_;
   QPushButton start_;
   QSpinBox seconds_;
+  QComboBox aim_;
+  QLabel aimReason_, cautions_, comparedHead_, compared_;
+  QPushButton compare_;
   QProgressBar progress_;
   QLabel stage_, figures_, failure_, boardsHead_, unplacedHead_, unplaced_, piece_, why_;
   // What the plan says for itself, each with its heading.

@@ -149,7 +149,7 @@ RackPanel::RackPanel(Document& document, Choice& choice, QWidget* parent)
 
 void RackPanel::build() {
   setMinimumWidth(230);
-  search_.setPlaceholderText(tr("Find: tag, name, species, place"));
+  search_.setPlaceholderText(tr("Find: tag, name, species, location"));
   search_.setClearButtonEnabled(true);
   search_.setAccessibleName(tr("Find boards"));
   search_.setObjectName(QStringLiteral("rackSearch"));

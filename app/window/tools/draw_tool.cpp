@@ -17,12 +17,16 @@ constexpr double kCheckWidthMm = 1;  // what a pencil line shows; set the true w
 
 DrawTool::DrawTool(FaceView& view, Form form) : Tool(view), form_(form) {}
 
+const char* DrawTool::id() const {
+  return form_ == Form::area ? "area" : form_ == Form::round ? "ellipse" : "line";
+}
+
 QString DrawTool::name() const {
   switch (form_) {
     case Form::area:
       return tr("Area");
     case Form::round:
-      return tr("Round");
+      return tr("Ellipse");
     case Form::line:
       break;
   }

@@ -15,6 +15,7 @@ class DrawTool : public Tool {
  public:
   enum class Form { area, round, line };
   DrawTool(FaceView& view, Form form);
+  const char* id() const override;
   QString name() const override;
   QString hint() const override;
   void press(const ToolPoint& p) override;

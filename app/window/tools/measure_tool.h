@@ -13,6 +13,7 @@ class MeasureTool : public Tool {
   Q_OBJECT
  public:
   using Tool::Tool;
+  const char* id() const override { return "measure"; }
   QString name() const override { return tr("Measure"); }
   QString hint() const override {
     return tr(

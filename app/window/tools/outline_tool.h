@@ -17,6 +17,7 @@ class OutlineTool : public Tool {
   Q_OBJECT
  public:
   explicit OutlineTool(FaceView& view);
+  const char* id() const override { return "outline"; }
   QString name() const override { return tr("Outline"); }
   QString hint() const override;
   void press(const ToolPoint& p) override;

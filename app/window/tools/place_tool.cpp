@@ -22,7 +22,7 @@ QString PlaceTool::hint() const {
     return tr(
         "Drag the piece, or move it with the arrow keys (Shift: in large steps) and press "
         "Enter. N pins it or lets it go, Esc puts it back.");
-  return tr("Click a piece to take it in hand, or press Tab to walk through them.");
+  return tr("Click a piece to select it, or press Tab to walk through them.");
 }
 
 const Piece* PlaceTool::chosen() const {
@@ -152,7 +152,7 @@ void PlaceTool::paintOver(QPainter& painter) const {
   painter.setPen(QPen(colour, 3, trial->legal() ? Qt::SolidLine : Qt::DashLine));
   painter.drawPath(path);
   const QString text = session_.running() ? tr("Planning the rest round it …")
-                       : trial->legal()   ? tr("May lie here: let go to pin it")
+                       : trial->legal()   ? tr("Fits here: let go to pin it")
                                           : trial->why.first();
   QFont font = painter.font();
   font.setBold(true);

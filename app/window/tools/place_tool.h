@@ -12,6 +12,7 @@ class PlaceTool : public Tool {
   Q_OBJECT
  public:
   PlaceTool(FaceView& view, PlanSession& session) : Tool(view), session_(session) {}
+  const char* id() const override { return "place"; }
   QString name() const override { return tr("Place"); }
   QString hint() const override;
   QCursor cursor() const override { return Qt::ArrowCursor; }

@@ -22,7 +22,7 @@ QString SelectTool::hint() const {
         "Drag to move, drag a dot to reshape, double-click a side for a new dot. "
         "Arrow keys nudge, Delete removes.");
   return tr(
-      "Click a mark to choose it, or press Tab to walk through them. Drag bare wood to move "
+      "Click a mark to select it, or press Tab to walk through them. Drag bare wood to move "
       "the view.");
 }
 

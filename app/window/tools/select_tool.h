@@ -13,7 +13,8 @@ class SelectTool : public Tool {
   Q_OBJECT
  public:
   using Tool::Tool;
-  QString name() const override { return tr("Choose"); }
+  const char* id() const override { return "select"; }
+  QString name() const override { return tr("Select"); }
   QString hint() const override;
   QCursor cursor() const override { return Qt::ArrowCursor; }
   void press(const ToolPoint& p) override;

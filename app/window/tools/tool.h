@@ -25,6 +25,7 @@ class Tool : public QObject {
  public:
   explicit Tool(FaceView& view) : view_(view) {}
 
+  virtual const char* id() const = 0;  // never translated: for icons and object names
   virtual QString name() const = 0;
   // One line below the view: what to do next.
   virtual QString hint() const = 0;

@@ -26,8 +26,8 @@ void CardsWindow::build() {
   cards_.setValue(6);
   for (QSpinBox* box : {&firstTag_, &lastTag_}) box->setRange(1, kLargestTagNumber);
   lastTag_.setValue(20);
-  cardsButton_.setText(tr("Write the &cards …"));
-  tagsButton_.setText(tr("Write the &tags …"));
+  cardsButton_.setText(tr("Save &cards as PDF …"));
+  tagsButton_.setText(tr("Save &tags as PDF …"));
   message_.setWordWrap(true);
   auto* lead =
       new QLabel(tr("Print at 100 %, never fitted to the page, and check the bar on each "
@@ -78,12 +78,12 @@ void CardsWindow::writeTags() {
 void CardsWindow::write(const QString& suggestion,
                         std::function<Status(const std::filesystem::path&)> make) {
   const QString file =
-      QFileDialog::getSaveFileName(this, tr("Write a PDF"), suggestion, tr("PDF (*.pdf)"));
+      QFileDialog::getSaveFileName(this, tr("Save as PDF"), suggestion, tr("PDF (*.pdf)"));
   if (file.isEmpty()) return;
   inBackground(
       *QThreadPool::globalInstance(), this, [make, path = pathOf(file)] { return make(path); },
       [this, file](const Status& done) {
-        message_.setText(done ? tr("Written to %1. Print it at 100 %.").arg(file)
+        message_.setText(done ? tr("Saved to %1. Print it at 100 %.").arg(file)
                               : qt(done.error().message));
       });
 }

@@ -33,11 +33,11 @@ QString job() {
       "part "
       "may not hold.</li>"
       "<li><b>Parts.</b> Type the parts list or paste it from a spreadsheet.</li>"
-      "<li><b>Looks.</b> See each part cut out of every board that can give it, the handsomest "
+      "<li><b>Looks.</b> See each part cut out of every board that can give it, the best-looking "
       "first, and lay the strips of a panel in order.</li>"
       "<li><b>Plan.</b> Let the parts be placed; move and pin what you want elsewhere.</li>"
       "<li><b>Paper.</b> Print the sheets, cards and labels.</li>"
-      "<li><b>Cut.</b> Tick the cuts as they are made; say where the saw went astray, mark a "
+      "<li><b>Cut.</b> Tick the cuts as they are made; record a miscut, mark a "
       "defect that came to light, and the rest is planned anew.</li></ol>"
       "<p>Everything is saved by itself and can be undone.</p>");
 }
@@ -53,49 +53,51 @@ QString kinds() {
 }
 
 QString keys() {
-  using O = QObject;
   QString html = QObject::tr("<h2>Keys</h2>");
-  html += table(O::tr("Anywhere"),
-                {{"Alt+1 … Alt+7", O::tr("Photographs, Wood, Parts, Looks, Plan, Paper, Cut")},
-                 {"Ctrl+O", O::tr("open or start a rack")},
-                 {"Ctrl+Z, Ctrl+Shift+Z", O::tr("undo, redo")},
-                 {"Page Down, Page Up", O::tr("next, previous board")},
-                 {"Ctrl+F", O::tr("find a board")},
-                 {"Ctrl+L, Ctrl+B", O::tr("to the list, to the board")},
-                 {"Ctrl+U", O::tr("millimetres or inches")},
-                 {"Ctrl+D", O::tr("light or dark")},
-                 {"Space, Enter", O::tr("in the list of cuts: made, or not after all")},
-                 {"F1", O::tr("this page")}});
-  html +=
-      table(O::tr("On the board"),
-            {{"V", O::tr("choose, move and reshape marks")},
-             {"A, R, L", O::tr("draw an area, a round spot, a line")},
-             {"K", O::tr("kind of mark to draw")},
-             {"G", O::tr("look for marks: suggestions, which count for nothing until taken")},
-             {"Y, N", O::tr("take or refuse the suggestion in hand; the next one follows")},
-             {"Shift+Y", O::tr("take all suggestions that are sure enough")},
-             {"O", O::tr("redraw a stretch of the outline")},
-             {"M", O::tr("measure")},
-             {"P", O::tr("place parts (under Plan)")},
-             {"F", O::tr("the other face, in the same place")},
-             {"T", O::tr("as it lies turned over")},
-             {"+, −, 0", O::tr("larger, smaller, the whole board")},
-             {"Arrows", O::tr("move the view; while drawing, move the cross (Shift: finely)")},
-             {"Enter, Ctrl+Enter", O::tr("set a point at the cross; set the last one")},
-             {"Backspace, Esc", O::tr("take a point back; drop what is half drawn")},
-             {"Tab, arrows, Delete", O::tr("with Choose: next mark, nudge it, remove it")},
-             {"Shift+P, O, M, A, C", O::tr("show or hide picture, outline, marks, parts, cuts")}});
-  html += table(O::tr("With the mouse"),
-                {{"Wheel", O::tr("larger and smaller about the pointer")},
-                 {"Middle or right button, or Space", O::tr("drag the view")},
-                 {"Two fingers", O::tr("drag the view; with Ctrl larger and smaller")}});
+  html += table(
+      QObject::tr("Anywhere"),
+      {{"Alt+1 … Alt+8", QObject::tr("Photographs, Wood, Parts, Looks, Plan, Paper, Cut, Shop")},
+       {"Ctrl+N, Ctrl+O", QObject::tr("start a rack, open one")},
+       {"Ctrl+Z, Ctrl+Shift+Z", QObject::tr("undo, redo")},
+       {"Page Down, Page Up", QObject::tr("next, previous board")},
+       {"Ctrl+F", QObject::tr("find a board")},
+       {"Ctrl+L, Ctrl+B", QObject::tr("to the list, to the board")},
+       {"Ctrl+U", QObject::tr("millimetres or inches")},
+       {"Ctrl+D", QObject::tr("light or dark")},
+       {"Space, Enter", QObject::tr("in the list of cuts: made, or not after all")},
+       {"Ctrl+T", QObject::tr("enter boards by tape")},
+       {"F4", QObject::tr("find an action")},
+       {"F1", QObject::tr("this page")}});
+  html += table(
+      QObject::tr("On the board"),
+      {{"1", QObject::tr("select, move and reshape marks")},
+       {"2, 3, 4", QObject::tr("draw an area, an ellipse, a line")},
+       {"K", QObject::tr("kind of mark to draw")},
+       {"G", QObject::tr("look for marks: suggestions, which count for nothing until accepted")},
+       {"Y, N", QObject::tr("accept or refuse the selected suggestion; the next one follows")},
+       {"Shift+Y", QObject::tr("accept all suggestions that are sure enough")},
+       {"5", QObject::tr("redraw a stretch of the outline")},
+       {"6", QObject::tr("measure")},
+       {"7", QObject::tr("place parts (under Plan)")},
+       {"F", QObject::tr("the other face, in the same place")},
+       {"T", QObject::tr("flip the view end for end")},
+       {"+, −, 0", QObject::tr("zoom in, zoom out, fit the board")},
+       {"Arrows", QObject::tr("move the view; while drawing, move the cross (Shift: finely)")},
+       {"Enter, Ctrl+Enter", QObject::tr("set a point at the cross; set the last one")},
+       {"Backspace, Esc", QObject::tr("take a point back; drop what is half drawn")},
+       {"Tab, arrows, Delete", QObject::tr("with Select: next mark, nudge it, remove it")},
+       {"Shift+P, O, M, A, C", QObject::tr("show or hide picture, outline, marks, parts, cuts")}});
+  html += table(QObject::tr("With the mouse"),
+                {{"Wheel", QObject::tr("zoom about the pointer")},
+                 {"Middle or right button, or Space", QObject::tr("drag the view")},
+                 {"Two fingers", QObject::tr("drag the view; with Ctrl zoom")}});
   return html;
 }
 
 }  // namespace
 
 HelpWindow::HelpWindow(QWidget* parent) : QDialog(parent) {
-  setWindowTitle(tr("How it goes, and all keys"));
+  setWindowTitle(tr("Guide and shortcuts"));
   resize(640, 640);
   auto* text = new QTextBrowser;
   text->setHtml(job() + keys() + kinds());

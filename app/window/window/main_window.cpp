@@ -6,13 +6,17 @@
 #include <QDir>
 #include <QFileDialog>
 #include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QLineEdit>
 #include <QMenuBar>
 #include <QMessageBox>
 #include <QMimeData>
+#include <QPointer>
 #include <QSettings>
 #include <QSplitter>
 #include <QVBoxLayout>
 
+#include "app/window/document/rack_places.h"
 #include "app/window/look/text.h"
 #include "app/window/look/theme.h"
 #include "app/window/pages/board_page.h"
@@ -20,6 +24,8 @@
 #include "app/window/pages/paper_page.h"
 #include "app/window/pages/parts_page.h"
 #include "app/window/pages/photos_page.h"
+#include "app/window/pages/shop_page.h"
+#include "app/window/pages/tape_dialog.h"
 #include "app/window/pages/welcome_page.h"
 #include "app/window/panels/cut_panel.h"
 #include "app/window/panels/plan_panel.h"
@@ -34,7 +40,9 @@ MainWindow::MainWindow()
     : planSession_(document_), cutSession_(document_, planSession_), photoSession_(document_) {
   setWindowTitle(tr("Rackside"));
   setAcceptDrops(true);
+  qApp->installEventFilter(this);
   resize(1360, 800);
+  restoreGeometry(QSettings().value(QStringLiteral("window/geometry")).toByteArray());
   Theme::instance();
   buildBody();
   buildMenus();
@@ -56,20 +64,22 @@ void MainWindow::buildBody() {
   photosPage_ = new PhotosPage(document_, choice_, photoSession_);
   looksPage_ = new LooksPage(document_, choice_);
   paperPage_ = new PaperPage(document_);
+  shopPage_ = new ShopPage(document_);
   welcome_ = new WelcomePage;
   pages_ = new QStackedWidget;
   pages_->addWidget(welcome_);
   pages_->addWidget(boardPage_);
   for (QWidget* page :
-       std::initializer_list<QWidget*>{photosPage_, partsPage_, looksPage_, paperPage_})
+       std::initializer_list<QWidget*>{photosPage_, partsPage_, looksPage_, paperPage_, shopPage_})
     pages_->addWidget(page);
   stationPages_[static_cast<size_t>(Station::photographs)] = photosPage_;
   stationPages_[static_cast<size_t>(Station::looks)] = looksPage_;
   stationPages_[static_cast<size_t>(Station::paper)] = paperPage_;
+  stationPages_[static_cast<size_t>(Station::shop)] = shopPage_;
   boardPage_->setPlanPanel(new PlanPanel(document_, choice_, planSession_));
   boardPage_->setCutPanel(new CutPanel(document_, choice_, planSession_, cutSession_));
   placeTool_ = std::make_unique<PlaceTool>(boardPage_->view(), planSession_);
-  boardPage_->addPlanTool(placeTool_.get(), Qt::Key_P);
+  boardPage_->addPlanTool(placeTool_.get(), Qt::Key_7);
   boardPage_->view().setPlanSource([this] { return planSession_.shown(); });
   stationPages_[static_cast<size_t>(Station::parts)] = partsPage_;
   stationPages_[static_cast<size_t>(Station::wood)] = boardPage_;
@@ -99,7 +109,7 @@ QWidget* MainWindow::buildTopBar() {
   row->setContentsMargins(10, 6, 10, 6);
   stations_ = new QActionGroup(this);
   const QString names[] = {tr("Photographs"), tr("Wood"),  tr("Parts"), tr("Looks"),
-                           tr("Plan"),        tr("Paper"), tr("Cut")};
+                           tr("Plan"),        tr("Paper"), tr("Cut"),   tr("Shop")};
   for (size_t i = 0; i < stationPages_.size(); ++i) {
     auto* action = new QAction(names[i], this);
     action->setCheckable(true);
@@ -171,12 +181,21 @@ void MainWindow::connectParts() {
   connect(&cutSession_, &CutSession::said, this, [this](const QString& text) { say(text, false); });
   connect(&boardPage_->suggestions(), &SuggestRow::said, this, &MainWindow::say);
   connect(partsPage_, &PartsPage::said, this, &MainWindow::say);
+  connect(&choice_, &Choice::boardChosen, this, [this] { paperPage_->setBoard(choice_.board()); });
   connect(paperPage_, &PaperPage::said, this, &MainWindow::say);
+  connect(shopPage_, &ShopPage::said, this, &MainWindow::say);
   connect(photosPage_, &PhotosPage::boardWished, this, [this] { go(Station::wood); });
+  connect(looksPage_, &LooksPage::placeWished, this,
+          [this](const PartId& part, const Placement& place) {
+            constexpr double kSeconds = 5;
+            planSession_.placeAt(part, place, kSeconds);
+            choice_.setBoard(place.board);
+            go(Station::plan);
+          });
   connect(looksPage_, &LooksPage::boardWished, this, [this] { go(Station::wood); });
   connect(&photoSession_, &PhotoSession::allDone, this, [this](int scanned, int toRetake) {
     say(toRetake == 0 ? tr("%1 boards measured.").arg(scanned)
-                      : tr("%1 boards measured, %2 to take again.").arg(scanned).arg(toRetake),
+                      : tr("%1 boards measured, %2 to retake.").arg(scanned).arg(toRetake),
         toRetake > 0);
   });
   connect(welcome_, &WelcomePage::cardsWished, this, &MainWindow::printCards);
@@ -184,13 +203,18 @@ void MainWindow::connectParts() {
     go(Station::photographs);
     photosPage_->choosePhotographs();
   });
+  connect(photosPage_, &PhotosPage::photosChosen, this, &MainWindow::addPhotographs);
+  connect(welcome_, &WelcomePage::startWished, this, &MainWindow::startRack);
   connect(welcome_, &WelcomePage::openWished, this, &MainWindow::chooseRack);
   connect(welcome_, &WelcomePage::sampleWished, this, &MainWindow::openSample);
 }
 
 void MainWindow::openRack(const QString& folder) {
-  QDir().mkpath(folder);
-  QSettings().setValue(QStringLiteral("rack/latest"), folder);
+  settleTyping();
+  if (!QDir().mkpath(folder))
+    return say(tr("The folder %1 could not be made: choose one that you may write to.").arg(folder),
+               true);
+  rememberRack(folder);
   document_.open(pathOf(folder));
 }
 
@@ -249,7 +273,7 @@ void MainWindow::showCursor(const std::optional<Point>& at) {
 }
 
 void MainWindow::say(const QString& text, bool bad) {
-  message_.setText(text);
+  message_.setText(inOwnUnits(text, document_.lengths()));
   message_.setProperty("role", bad ? QStringLiteral("bad") : QStringLiteral("good"));
   message_.style()->unpolish(&message_);
   message_.style()->polish(&message_);
@@ -258,10 +282,51 @@ void MainWindow::say(const QString& text, bool bad) {
   messageTimer_.start(bad ? 12000 : 5000);
 }
 
+// A folder that is not there yet is made.
+void MainWindow::startRack() {
+  QFileDialog dialog(this, tr("Start a rack"), racksFolder());
+  dialog.setAcceptMode(QFileDialog::AcceptSave);
+  dialog.setFileMode(QFileDialog::AnyFile);
+  dialog.setOption(QFileDialog::ShowDirsOnly);
+  dialog.setOption(QFileDialog::DontConfirmOverwrite);
+  dialog.setLabelText(QFileDialog::FileName, tr("Name of the rack:"));
+  dialog.setLabelText(QFileDialog::Accept, tr("Start"));
+  dialog.selectFile(QFileInfo(freshRackFolder()).fileName());
+  if (dialog.exec() == QDialog::Accepted) openRack(dialog.selectedFiles().value(0));
+}
+
 void MainWindow::chooseRack() {
-  const QString folder = QFileDialog::getExistingDirectory(
-      this, tr("Choose the folder of a rack, or an empty folder for a new one"));
+  const QString folder =
+      QFileDialog::getExistingDirectory(this, tr("Choose the folder of a rack"), racksFolder());
   if (!folder.isEmpty()) openRack(folder);
+}
+
+void MainWindow::fillRecent() {
+  recent_->clear();
+  for (const QString& folder : recentRacks())
+    connect(recent_->addAction(QDir::toNativeSeparators(folder)), &QAction::triggered, this,
+            [this, folder] { openRack(folder); });
+  recent_->setEnabled(!recent_->isEmpty());
+}
+
+void MainWindow::enterByTape() {
+  if (!document_.isOpen()) {
+    connect(&document_, &Document::opened, this, &MainWindow::enterByTape,
+            Qt::SingleShotConnection);
+    return openRack(freshRackFolder());
+  }
+  auto* dialog = new TapeDialog(document_, this);
+  dialog->setAttribute(Qt::WA_DeleteOnClose);
+  connect(dialog, &TapeDialog::added, this, [this](const BoardId& id) { choice_.setBoard(id); });
+  dialog->show();
+}
+
+void MainWindow::removeBoard() {
+  const Board* board = document_.rack().findBoard(choice_.board());
+  if (!board) return;
+  const QString name = qt(board->name);
+  if (document_.perform(rackside::removeBoard(board->id)))
+    say(tr("Board %1 is removed. Ctrl+Z brings it back.").arg(name), false);
 }
 
 void MainWindow::openSample() {
@@ -279,14 +344,41 @@ void MainWindow::printCards() {
   cards->show();
 }
 
+// What is being typed, in a field or in a cell of a table, is taken over as when the hand leaves
+// it.
+void MainWindow::settleTyping() {
+  const QPointer<QWidget> typing = QApplication::focusWidget();
+  if (!typing || !isAncestorOf(typing)) return;
+  typing->clearFocus();
+  if (typing && typing->isVisible()) typing->setFocus();  // a cell has closed
+}
+
+void MainWindow::stepBoard(int by) {
+  settleTyping();
+  rackPanel_->step(by);
+}
+
 void MainWindow::toggleUnits() {
+  settleTyping();
   Shop shop = document_.rack().shop;
   shop.show.system =
       shop.show.system == UnitSystem::inches ? UnitSystem::millimetres : UnitSystem::inches;
   (void)document_.perform(changeShop(std::move(shop)));
 }
 
+// Some desktops let Ctrl+U erase the field it is typed in; here it switches the units, everywhere.
+bool MainWindow::eventFilter(QObject* watched, QEvent* event) {
+  const bool pressed =
+      event->type() == QEvent::ShortcutOverride || event->type() == QEvent::KeyPress;
+  if (!pressed || !qobject_cast<QLineEdit*>(watched)) return false;
+  const auto* key = static_cast<QKeyEvent*>(event);
+  if (key->key() != Qt::Key_U || key->modifiers() != Qt::ControlModifier) return false;
+  event->ignore();
+  return true;
+}
+
 void MainWindow::closeEvent(QCloseEvent* event) {
+  settleTyping();
   const Status saved = document_.saveNow();
   if (!saved) {
     const auto answer = QMessageBox::warning(
@@ -295,40 +387,45 @@ void MainWindow::closeEvent(QCloseEvent* event) {
         QMessageBox::Close | QMessageBox::Cancel, QMessageBox::Cancel);
     if (answer == QMessageBox::Cancel) return event->ignore();
   }
+  QSettings().setValue(QStringLiteral("window/geometry"), saveGeometry());
   event->accept();
 }
 
 void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
-  if (event->mimeData()->hasUrls()) event->acceptProposedAction();
+  if (!event->mimeData()->hasUrls()) return;
+  event->setDropAction(Qt::CopyAction);
+  event->accept();
 }
 
-// Photographs go to the photographs, a folder is a rack.
+// Photographs go to the photographs, a folder is a rack unless it holds photographs only. The files
+// stay where they are, whatever the sender proposed.
 void MainWindow::dropEvent(QDropEvent* event) {
-  event->acceptProposedAction();
+  event->setDropAction(Qt::CopyAction);
+  event->accept();
   QStringList photos;
   for (const QUrl& url : event->mimeData()->urls()) {
     const QString file = url.toLocalFile();
-    if (QFileInfo(file).isDir()) return openRack(file);
-    if (!file.isEmpty()) photos << file;
+    if (file.isEmpty()) continue;
+    const QStringList inside = QFileInfo(file).isDir() ? photographsIn(file) : QStringList(file);
+    if (inside.isEmpty()) return openRack(file);
+    photos << inside;
   }
   addPhotographs(photos);
 }
 
+// With no rack open a new one is begun, in a folder of its own.
 void MainWindow::addPhotographs(const QStringList& photos) {
   if (photos.isEmpty()) return;
-  if (!document_.isOpen())
-    return say(tr("First open a rack, or start one in an empty folder: the boards need a place."),
-               true);
+  if (!document_.isOpen()) {
+    connect(
+        &document_, &Document::opened, this, [this, photos] { addPhotographs(photos); },
+        Qt::SingleShotConnection);
+    const QString folder = freshRackFolder();
+    openRack(folder);
+    return say(tr("A new rack is begun in %1.").arg(folder), false);
+  }
   photoSession_.add(photos);
   go(Station::photographs);
-}
-
-QString sampleRackFolder() {
-  const QStringList places{QCoreApplication::applicationDirPath() + QStringLiteral("/sample-rack"),
-                           QStringLiteral(RACKSIDE_SAMPLE_RACK)};
-  for (const QString& place : places)
-    if (QDir(place).exists()) return place;
-  return {};
 }
 
 }  // namespace rackside

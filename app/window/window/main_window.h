@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The window: the rack on the left, the work in the middle, in the order a job is done:
-// photographs, wood, parts, looks, plan, paper, cut day.
+// photographs, wood, parts, looks, plan, paper, cut day; and the shop it is done in.
 #pragma once
 
 #include <QActionGroup>
@@ -26,12 +26,13 @@ class PaperPage;
 class PartsPage;
 class PhotosPage;
 class RackPanel;
+class ShopPage;
 class WelcomePage;
 
 class MainWindow : public QMainWindow {
   Q_OBJECT
  public:
-  enum class Station { photographs, wood, parts, looks, plan, paper, cut };
+  enum class Station { photographs, wood, parts, looks, plan, paper, cut, shop };
   MainWindow();
   ~MainWindow() override;
 
@@ -42,6 +43,7 @@ class MainWindow : public QMainWindow {
   PartsPage& partsPage() { return *partsPage_; }
   LooksPage& looksPage() { return *looksPage_; }
   PaperPage& paperPage() { return *paperPage_; }
+  ShopPage& shopPage() { return *shopPage_; }
   PlanSession& planSession() { return planSession_; }
   CutSession& cutSession() { return cutSession_; }
   PhotoSession& photoSession() { return photoSession_; }
@@ -51,6 +53,7 @@ class MainWindow : public QMainWindow {
   void addPhotographs(const QStringList& photos);
 
  protected:
+  bool eventFilter(QObject* watched, QEvent* event) override;
   void closeEvent(QCloseEvent* event) override;
   void dragEnterEvent(QDragEnterEvent* event) override;
   void dropEvent(QDropEvent* event) override;
@@ -64,15 +67,22 @@ class MainWindow : public QMainWindow {
   void buildEditMenu();
   void buildViewMenu();
   void buildHelpMenu();
+  void buildLanguageMenu(QMenu& menu);
   void connectParts();
   void afterOpening();
   void showHistory();
   void showSaveState();
   void showCursor(const std::optional<Point>& at);
   void say(const QString& text, bool bad);
+  void startRack();
   void chooseRack();
   void openSample();
+  void fillRecent();
+  void enterByTape();
+  void removeBoard();
   void printCards();
+  void settleTyping();
+  void stepBoard(int by);
   void toggleUnits();
 
   Document document_;
@@ -87,19 +97,17 @@ class MainWindow : public QMainWindow {
   PhotosPage* photosPage_ = nullptr;
   LooksPage* looksPage_ = nullptr;
   PaperPage* paperPage_ = nullptr;
+  ShopPage* shopPage_ = nullptr;
   WelcomePage* welcome_ = nullptr;
   QStackedWidget* pages_ = nullptr;
-  std::array<QWidget*, 7> stationPages_{};
-  std::array<QToolButton*, 7> stationButtons_{};
+  std::array<QWidget*, 8> stationPages_{};
+  std::array<QToolButton*, 8> stationButtons_{};
   QActionGroup* stations_ = nullptr;
+  QMenu* recent_ = nullptr;
   QAction *undo_ = nullptr, *redo_ = nullptr;
   QLabel hint_, message_, place_, saved_;
   QTimer messageTimer_;
   Station station_ = Station::wood;
 };
-
-// Where the sample rack lies: beside the program, or in the source folder it was built from; empty
-// when neither is there.
-QString sampleRackFolder();
 
 }  // namespace rackside

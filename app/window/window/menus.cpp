@@ -3,9 +3,11 @@
 #include <QApplication>
 #include <QMenuBar>
 
+#include "app/window/look/language.h"
 #include "app/window/look/theme.h"
 #include "app/window/pages/board_page.h"
 #include "app/window/panels/rack_panel.h"
+#include "app/window/window/action_finder.h"
 #include "app/window/window/help_window.h"
 #include "app/window/window/main_window.h"
 
@@ -32,9 +34,14 @@ void MainWindow::buildMenus() {
 
 void MainWindow::buildRackMenu() {
   QMenu* menu = menuBar()->addMenu(tr("&Rack"));
-  add(menu, tr("&Open or start a rack …"), QKeySequence::Open, this, [this] { chooseRack(); });
+  add(menu, tr("&Start a rack …"), QKeySequence::New, this, [this] { startRack(); });
+  add(menu, tr("&Open a rack …"), QKeySequence::Open, this, [this] { chooseRack(); });
+  recent_ = menu->addMenu(tr("Recent rac&ks"));
+  connect(recent_, &QMenu::aboutToShow, this, &MainWindow::fillRecent);
   add(menu, tr("Open the &sample rack"), {}, this, [this] { openSample(); });
   add(menu, tr("Print &cards and tags …"), {}, this, [this] { printCards(); });
+  add(menu, tr("Enter boards by &tape …"), Qt::CTRL | Qt::Key_T, this, [this] { enterByTape(); });
+  add(menu, tr("&Remove the selected board"), {}, this, [this] { removeBoard(); });
   add(menu, tr("Save &now"), QKeySequence::Save, this, [this] {
     const Status saved = document_.saveNow();
     saved ? say(tr("Saved."), false) : say(QString::fromStdString(saved.error().message), true);
@@ -56,8 +63,8 @@ void MainWindow::buildViewMenu() {
   QMenu* menu = menuBar()->addMenu(tr("&View"));
   menu->addActions(stations_->actions());
   menu->addSeparator();
-  add(menu, tr("&Next board"), Qt::Key_PageDown, this, [this] { rackPanel_->step(1); });
-  add(menu, tr("&Previous board"), Qt::Key_PageUp, this, [this] { rackPanel_->step(-1); });
+  add(menu, tr("&Next board"), Qt::Key_PageDown, this, [this] { stepBoard(1); });
+  add(menu, tr("&Previous board"), Qt::Key_PageUp, this, [this] { stepBoard(-1); });
   add(menu, tr("&Find a board"), QKeySequence::Find, this, [this] {
     rackPanel_->search().setFocus();
     rackPanel_->search().selectAll();
@@ -80,14 +87,36 @@ void MainWindow::buildViewMenu() {
     group->addAction(action);
     connect(action, &QAction::triggered, this, [w = wish] { Theme::instance().setWish(w); });
   }
-  add(themes, tr("Change &over"), Qt::CTRL | Qt::Key_D, this, [] {
+  buildLanguageMenu(*menu->addMenu(tr("Lan&guage")));
+  add(themes, tr("S&witch theme"), Qt::CTRL | Qt::Key_D, this, [] {
     Theme::instance().setWish(Theme::instance().dark() ? Theme::Wish::light : Theme::Wish::dark);
   });
 }
 
+void MainWindow::buildLanguageMenu(QMenu& menu) {
+  auto* group = new QActionGroup(this);
+  const auto addOne = [&](const QString& text, const QString& code) {
+    QAction* action = menu.addAction(text);
+    action->setCheckable(true);
+    action->setChecked(languageWish() == code);
+    group->addAction(action);
+    connect(action, &QAction::triggered, this, [this, code] {
+      setLanguageWish(code);
+      say(tr("The language changes when Rackside is started again."), false);
+    });
+  };
+  addOne(tr("As the s&ystem"), {});
+  for (const auto& [code, name] : languages()) addOne(name, code);
+}
+
 void MainWindow::buildHelpMenu() {
   QMenu* menu = menuBar()->addMenu(tr("&Help"));
-  add(menu, tr("&How it goes, and all keys"), QKeySequence::HelpContents, this, [this] {
+  add(menu, tr("&Find an action …"), Qt::Key_F4, this, [this] {
+    auto* finder = new ActionFinder(findChildren<QAction*>(), this);
+    finder->setAttribute(Qt::WA_DeleteOnClose);
+    finder->show();
+  });
+  add(menu, tr("&Guide and shortcuts"), QKeySequence::HelpContents, this, [this] {
     auto* help = new HelpWindow(this);
     help->setAttribute(Qt::WA_DeleteOnClose);
     help->show();

@@ -152,7 +152,7 @@ void CutTest::defectPlansTheRestAnew() {
   const Rect box = bounds(piece->outline);
   day.fixture.window().choice().setFace(piece->showFace);
   // Drawn on the board with the tools that lie there on cut day too.
-  day.fixture.key(Qt::Key_R);
+  day.fixture.key(Qt::Key_3);
   const Point middle{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
   const size_t marks = day.fixture.board().marks.size();
   day.fixture.drag({middle.x - 25, middle.y - 12}, {middle.x + 25, middle.y + 12});
@@ -165,6 +165,17 @@ void CutTest::defectPlansTheRestAnew() {
   QCOMPARE(day.made(), 1);
   for (const Piece& p : day.plan().pieces)
     if (p.id == lost) QVERIFY(bounds(p.outline).x0 != box.x0 || p.board != day.board);
+}
+
+void CutTest::miscutCanBeSaidAfterPlanningTheRest() {
+  CutDay day;
+  day.clickBox(0);
+  QVERIFY(day.planTheRest(
+      [&] { QTest::mouseClick(day.fixture.find<QPushButton>("cutPlanRest"), Qt::LeftButton); }));
+  day.list->setCurrentRow(1);
+  for (const char* name : {"cutBack", "cutForward"})
+    QVERIFY(day.fixture.find<QPushButton>(name)->isEnabled());
+  QVERIFY(day.fixture.find<QLineEdit>("cutBy")->isEnabled());
 }
 
 void CutTest::doneReturnsOffcuts() {

@@ -13,6 +13,7 @@ class CutTest : public QObject {
   void outOfTurnIsRefusedAndSaid();
   void miscutPlansTheRestAnew();
   void defectPlansTheRestAnew();
+  void miscutCanBeSaidAfterPlanningTheRest();
   void doneReturnsOffcuts();
   void loopTurnsWhilePlanningTheRest();
   void planTellsItsScoreAndSpareStock();

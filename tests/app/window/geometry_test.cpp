@@ -10,6 +10,7 @@
 #include "app/window/face/face_camera.h"
 #include "app/window/face/ruler.h"
 #include "app/window/face/tile_pyramid.h"
+#include "app/window/look/text.h"
 #include "app/window/pages/table_text.h"
 #include "app/window/tools/outline_stretch.h"
 #include "app/window/tools/shape_handles.h"
@@ -192,6 +193,17 @@ void GeometryTest::pyramidTilesAreThePicture() {
   RunControl again;
   QVERIFY(TilePyramid::open(file, again).ok());
   QVERIFY(!TilePyramid::open(dir.filePath(QStringLiteral("none.jpg")), again).ok());
+}
+
+void GeometryTest::textsAreReadInOwnUnits() {
+  const LengthStyle inches{UnitSystem::inches, 0, 16};
+  const QString text = QStringLiteral("short by 941 mm in length; 12.7 mm wide, 40 mm² of it");
+  QCOMPARE(inOwnUnits(text, inches),
+           QStringLiteral("short by 37 1/16\" in length; 1/2\" wide, 40 mm² of it"));
+  QCOMPARE(inOwnUnits(text, LengthStyle{}), text);
+  // Never less than what is known: 0.5 mm lies between 1/64 and 2/64.
+  QCOMPARE(plusMinusText(0.5, inches), QStringLiteral("± 1/32\""));
+  QCOMPARE(plusMinusText(0.1, inches), QStringLiteral("± 1/64\""));
 }
 
 }  // namespace rackside

@@ -9,6 +9,7 @@ namespace rackside {
 class GeometryTest : public QObject {
   Q_OBJECT
  private slots:
+  void textsAreReadInOwnUnits();
   void cameraGoesThereAndBack();
   void zoomKeepsThePointUnderThePointer();
   void inchRulerTicksFallOnFractions();

@@ -34,9 +34,9 @@ Point middle(const Board& board) {
 // Draws a round knot 120 mm wide in the middle and leaves it chosen.
 MarkId drawKnot(WindowFixture& fixture) {
   const Point m = middle(fixture.board());
-  fixture.key(Qt::Key_R);
+  fixture.key(Qt::Key_3);
   fixture.drag({m.x - 60, m.y + 30}, {m.x + 60, m.y - 30});
-  fixture.key(Qt::Key_V);
+  fixture.key(Qt::Key_1);
   return fixture.window().choice().mark();
 }
 
@@ -45,7 +45,7 @@ MarkId drawKnot(WindowFixture& fixture) {
 void MarksTest::drawsAnAreaByClicks() {
   WindowFixture fixture(bare());
   const Point m = middle(fixture.board());
-  fixture.key(Qt::Key_A);
+  fixture.key(Qt::Key_2);
   for (const Point p : {Point{m.x - 100, m.y - 20}, {m.x + 100, m.y - 20}, {m.x + 100, m.y + 30}})
     fixture.click(p);
   QTest::mouseDClick(&fixture.view(), Qt::LeftButton, {}, fixture.at({m.x - 100, m.y + 30}));
@@ -70,7 +70,7 @@ void MarksTest::drawsARoundSpotByDragging() {
 void MarksTest::drawsALineInOneStroke() {
   WindowFixture fixture(bare());
   const Point m = middle(fixture.board());
-  fixture.key(Qt::Key_L);
+  fixture.key(Qt::Key_4);
   fixture.drag({m.x - 200, m.y}, {m.x + 200, m.y + 10}, 20);
   QCOMPARE(fixture.board().marks.size(), size_t{1});
   const auto& stroke = std::get<Stroke>(*fixture.board().marks[0].onA);
@@ -79,7 +79,7 @@ void MarksTest::drawsALineInOneStroke() {
 
 void MarksTest::drawsByKeysAlone() {
   WindowFixture fixture(bare());
-  fixture.key(Qt::Key_A);
+  fixture.key(Qt::Key_2);
   fixture.key(Qt::Key_Right);  // the cross appears in the middle
   fixture.key(Qt::Key_Return);
   for (int i = 0; i < 8; ++i) fixture.key(Qt::Key_Right);
@@ -163,7 +163,7 @@ void MarksTest::tabWalksThroughMarks() {
   made::RackWish w = bare();
   w.marksPerBoard = 4;
   WindowFixture fixture(w);
-  fixture.key(Qt::Key_V);
+  fixture.key(Qt::Key_1);
   std::set<MarkId> seen;
   double lastX = -1e9;
   for (int i = 0; i < 4; ++i) {
@@ -181,7 +181,7 @@ void MarksTest::tabWalksThroughMarks() {
 void MarksTest::measuresWithItsUncertainty() {
   WindowFixture fixture(bare());
   const Point m = middle(fixture.board());
-  fixture.key(Qt::Key_M);
+  fixture.key(Qt::Key_6);
   fixture.drag({m.x - 400, m.y}, {m.x + 400, m.y});
   const auto* tool = dynamic_cast<MeasureTool*>(fixture.view().tool());
   QVERIFY(tool != nullptr);
@@ -207,7 +207,7 @@ void MarksTest::redrawsAStretchOfTheOutline() {
       if (std::abs(v.at.x - x) < 25) y = std::min(y, v.at.y);
     return Point{x, y};
   };
-  fixture.key(Qt::Key_O);
+  fixture.key(Qt::Key_5);
   fixture.click(edge(m.x - 200));
   fixture.click({m.x - 100, edge(m.x).y + 25}, Qt::ShiftModifier);  // straight from click to click
   fixture.click({m.x + 100, edge(m.x).y + 25}, Qt::ShiftModifier);
@@ -239,7 +239,7 @@ void MarksTest::followsTheEdgeBetweenClicks() {
     std::sort(off.begin(), off.end());
     return off;
   };
-  fixture.key(Qt::Key_O);
+  fixture.key(Qt::Key_5);
   fixture.click(nearEdge(m.x - 400));
   fixture.click(nearEdge(m.x + 400));
   const Outline after = fixture.board().outline;

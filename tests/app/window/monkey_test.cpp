@@ -19,8 +19,8 @@ namespace {
 using Random = std::mt19937;
 
 const Qt::Key kKeys[] = {
-    Qt::Key_V,    Qt::Key_A,     Qt::Key_R,     Qt::Key_L,      Qt::Key_O,         Qt::Key_M,
-    Qt::Key_P,    Qt::Key_F,     Qt::Key_T,     Qt::Key_N,      Qt::Key_Tab,       Qt::Key_Backtab,
+    Qt::Key_1,    Qt::Key_2,     Qt::Key_3,     Qt::Key_4,      Qt::Key_5,         Qt::Key_6,
+    Qt::Key_7,    Qt::Key_F,     Qt::Key_T,     Qt::Key_N,      Qt::Key_Tab,       Qt::Key_Backtab,
     Qt::Key_Left, Qt::Key_Right, Qt::Key_Up,    Qt::Key_Down,   Qt::Key_Return,    Qt::Key_Escape,
     Qt::Key_Plus, Qt::Key_Minus, Qt::Key_0,     Qt::Key_Delete, Qt::Key_Backspace, Qt::Key_Space,
     Qt::Key_1,    Qt::Key_5,     Qt::Key_Slash, Qt::Key_Z,      Qt::Key_PageDown,  Qt::Key_PageUp,
@@ -81,7 +81,7 @@ void act(WindowFixture& fixture, Random& random) {
       QTest::mouseDClick(&fixture.view(), Qt::LeftButton, {}, anyPoint(fixture.view(), random));
       break;
     default:
-      fixture.window().go(static_cast<MainWindow::Station>(random() % 5));
+      fixture.window().go(static_cast<MainWindow::Station>(random() % 8));
   }
   closePopups();
 }

@@ -14,6 +14,12 @@ class PartsTest : public QObject {
   void mistakeIsShownInItsCellAndMended();
   void pasteIsOneStepOfUndo();
   void removesRows();
+  void everyColumnIsKept();
+  void lengthIsNotRoundedByOtherCells();
+  void unfinishedRowsOutliveTheWindow();
+  void enterGoesDownAndEscapeLeavesTheCell();
+  void typingReplacesAndUnitsStay();
+  void pasteOntoFilledRowsAsks();
 };
 
 }  // namespace rackside

@@ -11,10 +11,14 @@
 #include <QSignalSpy>
 #include <QUrl>
 #include <cmath>
+#include <opencv2/imgcodecs.hpp>
+#include <opencv2/imgproc.hpp>
 
 #include "app/window/document/photo_session.h"
+#include "app/window/look/text.h"
 #include "tests/app/window/loop_watchdog.h"
 #include "tests/app/window/window_fixture.h"
+#include "vision/cards/card_model.h"
 
 namespace rackside {
 
@@ -57,6 +61,23 @@ double trueLength(const char* file) {
   return QJsonDocument::fromJson(in.readAll())["board"]["faces"]["A"]["length_mm"].toDouble();
 }
 
+// Two cards and tag 7 flat on grey ground, each at its place in mm from the picture's upper left.
+QString flatPicture(const QTemporaryDir& dir, const char* file, int card, cv::Point2d firstAt,
+                    cv::Point2d secondAt, cv::Point2d tagAt) {
+  constexpr double kPxPerMm = 3;
+  cv::Mat picture(1000, 2400, CV_8UC1, cv::Scalar(120));
+  const auto lay = [&](const cv::Mat& drawn, cv::Point2d at) {
+    drawn.copyTo(picture(
+        cv::Rect(cvRound(at.x * kPxPerMm), cvRound(at.y * kPxPerMm), drawn.cols, drawn.rows)));
+  };
+  lay(drawCard(cardModel(card), kPxPerMm), firstAt);
+  lay(drawCard(cardModel(card + 2), kPxPerMm), secondAt);
+  lay(drawTag(tagModel(7), kPxPerMm), tagAt);
+  const QString path = dir.filePath(QLatin1String(file));
+  cv::imwrite(plain(path), picture);
+  return path;
+}
+
 }  // namespace
 
 void PhotosTest::dropsAreSortedByTagAndWhatMustBeRetakenIsSaid() {
@@ -87,7 +108,7 @@ void PhotosTest::dropsAreSortedByTagAndWhatMustBeRetakenIsSaid() {
   QVERIFY(four->cards > 0 && !four->small.isNull());
   int toRetake = 0;
   for (const BoardPhotos& group : session.groups())
-    if (group.state == State::retake) {
+    if (group.state == State::retake || group.state == State::noPhotograph) {
       QVERIFY(!group.tag && !group.found.isEmpty());
       ++toRetake;
     }
@@ -140,6 +161,64 @@ void PhotosTest::stopLeavesTheRackAsItWas() {
   QVERIFY(first->state == State::stopped || second->state == State::stopped);
   QVERIFY(first->state != State::done && second->state != State::done);
   QVERIFY(button->isEnabled());  // to go on
+}
+
+void PhotosTest::dropNeverAsksTheSenderToMove() {
+  WindowFixture fixture(bare());
+  QMimeData data;
+  data.setUrls({QUrl::fromLocalFile(sample("board-04.jpg"))});
+  QDragEnterEvent enter(QPoint(50, 200), Qt::MoveAction | Qt::CopyAction, &data, Qt::LeftButton,
+                        Qt::NoModifier);
+  QApplication::sendEvent(&fixture.window(), &enter);
+  QVERIFY(enter.isAccepted());
+  QCOMPARE(enter.dropAction(), Qt::CopyAction);
+  QDropEvent event(QPointF(50, 200), Qt::MoveAction | Qt::CopyAction, &data, Qt::LeftButton,
+                   Qt::NoModifier);
+  QApplication::sendEvent(&fixture.window(), &event);
+  QVERIFY(event.isAccepted());
+  QCOMPARE(event.dropAction(), Qt::CopyAction);
+}
+
+void PhotosTest::dropWithNoRackOpenBeginsOne() {
+  QTemporaryDir home;
+  const QByteArray before = qgetenv("HOME");
+  qputenv("HOME", home.path().toLocal8Bit());
+  {
+    MainWindow window;
+    window.show();
+    drop(window, {sample("board-04.jpg")});
+    QTRY_VERIFY_WITH_TIMEOUT(window.document().isOpen(), 20000);
+    QVERIFY(qtPath(window.document().folder()).startsWith(home.path()));
+    QCOMPARE(window.station(), MainWindow::Station::photographs);
+    QTRY_VERIFY_WITH_TIMEOUT(!window.photoSession().busy(), 60000);
+    QCOMPARE(window.photoSession().groups().size(), size_t{1});
+  }
+  qputenv("HOME", before);
+}
+
+void PhotosTest::facesAreToldApartOrAskedAbout() {
+  WindowFixture fixture(bare());
+  QTemporaryDir dir;
+  const QString front = flatPicture(dir, "a1.png", 1, {20, 20}, {320, 150}, {700, 60});
+  const QString frontAgain = flatPicture(dir, "a2.png", 1, {50, 40}, {350, 170}, {640, 40});
+  const QString back = flatPicture(dir, "b.png", 1, {330, 20}, {40, 200}, {700, 150});
+  const QString doubtful = flatPicture(dir, "c.png", 2, {20, 20}, {320, 150}, {700, 60});
+  drop(fixture.window(), {front, frontAgain, back, doubtful});
+  PhotoSession& session = fixture.window().photoSession();
+  QTRY_VERIFY_WITH_TIMEOUT(!session.busy(), 60000);
+  QCOMPARE(session.groups().size(), size_t{3});
+  const auto& groups = session.groups();
+  QCOMPARE(groups[0].photos, (QStringList{front, frontAgain}));
+  QVERIFY(!groups[0].asFaceB && groups[0].state == State::ready);
+  QCOMPARE(groups[1].photos, QStringList{back});
+  QVERIFY(groups[1].asFaceB && groups[1].state == State::ready);
+  QCOMPARE(groups[2].photos, QStringList{doubtful});
+  QVERIFY(groups[2].state == State::asks);  // measured with neither until it is answered
+  session.join(groups[2].id);
+  QCOMPARE(session.groups().size(), size_t{2});
+  QCOMPARE(session.groups()[0].photos, (QStringList{front, frontAgain, doubtful}));
+  session.setFaceB(session.groups()[0].id, true);
+  QVERIFY(session.groups()[0].asFaceB && !session.groups()[1].asFaceB);
 }
 
 }  // namespace rackside

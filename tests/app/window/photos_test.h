@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Photographs: dropped, sorted by tag, measured in the background, stopped.
+// Photographs: dropped, sorted by tag, measured in the background, stopped; faces told apart.
 #pragma once
 
 #include <QObject>
@@ -12,6 +12,9 @@ class PhotosTest : public QObject {
   void dropsAreSortedByTagAndWhatMustBeRetakenIsSaid();
   void measuresInTheBackground();
   void stopLeavesTheRackAsItWas();
+  void dropNeverAsksTheSenderToMove();
+  void dropWithNoRackOpenBeginsOne();
+  void facesAreToldApartOrAskedAbout();
 };
 
 }  // namespace rackside

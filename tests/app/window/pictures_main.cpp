@@ -76,7 +76,7 @@ void takeWood(MainWindow& window, Photographer& photographer) {
   photographer.take(QStringLiteral("mark-in-hand"));
   view.fitBoard();
   view.setFocus();
-  QTest::keyClick(&view, Qt::Key_M);
+  QTest::keyClick(&view, Qt::Key_6);
   const Rect b = bounds(board->outline.polygon());
   const QPoint from = view.camera().toScreen({b.x0 + 0.3 * b.width(), b.y0}).toPoint();
   const QPoint to = view.camera().toScreen({b.x0 + 0.3 * b.width(), b.y1}).toPoint();
@@ -88,7 +88,7 @@ void takeWood(MainWindow& window, Photographer& photographer) {
   QTest::keyClick(&view, Qt::Key_F);
   photographer.take(QStringLiteral("face-b"));
   QTest::keyClick(&view, Qt::Key_F);
-  QTest::keyClick(&view, Qt::Key_V);
+  QTest::keyClick(&view, Qt::Key_1);
   QTest::keyClick(&view, Qt::Key_U, Qt::ControlModifier);
   photographer.take(QStringLiteral("inches"));
   QTest::keyClick(&view, Qt::Key_U, Qt::ControlModifier);

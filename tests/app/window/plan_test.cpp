@@ -69,7 +69,7 @@ void PlanTest::illegalPlaceIsToldAtOnce() {
   const Piece piece = fixture.document().rack().plan->pieces.front();
   fixture.window().choice().setBoard(piece.board);
   fixture.window().choice().setFace(piece.showFace);
-  fixture.key(Qt::Key_P);
+  fixture.key(Qt::Key_7);
   const Point from = middleOf(piece);
   QTest::mousePress(&fixture.view(), Qt::LeftButton, {}, fixture.at(from));
   QTest::mouseMove(&fixture.view(), fixture.at({from.x, from.y + 60}));
@@ -97,7 +97,7 @@ void PlanTest::draggedPieceStaysWhereItWasPut() {
   const Piece before = pieces.front();
   const BlankId blank = before.blank;
   fixture.window().choice().setFace(before.showFace);
-  fixture.key(Qt::Key_P);
+  fixture.key(Qt::Key_7);
   const Point from = middleOf(before);
   const Rect board = bounds(fixture.board().outline.polygon());
   const Point to{from.x < (board.x0 + board.x1) / 2 ? from.x + 150 : from.x - 150, from.y};
@@ -120,7 +120,7 @@ void PlanTest::pinIsAnEdit() {
   QVERIFY(plan(fixture, 1));
   const Piece piece = fixture.document().rack().plan->pieces.front();
   fixture.window().choice().setBoard(piece.board);
-  fixture.key(Qt::Key_P);
+  fixture.key(Qt::Key_7);
   fixture.click(middleOf(piece));
   QCOMPARE(fixture.window().choice().piece(), piece.id);
   fixture.key(Qt::Key_N);

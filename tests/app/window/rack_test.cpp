@@ -6,6 +6,7 @@
 #include <QElapsedTimer>
 #include <QFile>
 #include <QLabel>
+#include <QLineEdit>
 #include <QPushButton>
 #include <QSignalSpy>
 #include <cmath>
@@ -168,6 +169,38 @@ void RackTest::editsAreSavedByThemselves() {
 }
 
 // The file is changed behind the window's back, which a write must not paper over.
+// Page Down while a field is being typed in: the words belong to the board they were typed for.
+void RackTest::whatIsTypedStaysWithItsBoard() {
+  WindowFixture fixture(wish(3));
+  const BoardId first = fixture.board().id;
+  auto* species = fixture.find<QLineEdit>("boardSpecies");
+  species->setFocus();
+  species->selectAll();
+  QTest::keyClicks(species, QStringLiteral("bog oak"));
+  QTest::keyClick(species, Qt::Key_PageDown);
+  const BoardId second = fixture.board().id;
+  QVERIFY(second != first);
+  fixture.view().setFocus();
+  QCOMPARE(fixture.document().rack().findBoard(first)->species, std::string("bog oak"));
+  QVERIFY(fixture.document().rack().findBoard(second)->species != "bog oak");
+}
+
+void RackTest::unitKeyErasesNothing() {
+  WindowFixture fixture(wish(1));
+  auto* thickness = fixture.find<QLineEdit>("boardThickness");
+  thickness->setFocus();
+  thickness->selectAll();
+  QTest::keyClicks(thickness, QStringLiteral("54"));
+  QTest::keyClick(thickness, Qt::Key_U, Qt::ControlModifier);
+  QCOMPARE(fixture.document().lengths().system, UnitSystem::inches);
+  QCOMPARE(fixture.board().thicknessMm, 54.0);
+  QVERIFY(thickness->text().startsWith(QLatin1String("2 1/8")));
+  thickness->selectAll();
+  QTest::keyClicks(thickness, QStringLiteral("two"));
+  QTest::keyClick(thickness, Qt::Key_U, Qt::ControlModifier);
+  QCOMPARE(thickness->text(), QStringLiteral("two"));  // not understood, and not lost
+}
+
 void RackTest::changesThatCouldNotBeWrittenAreNotCalledSaved() {
   WindowFixture fixture(wish(2));
   const auto file = boardFolder(pathOf(fixture.folder()), fixture.board().id) / "board.json";

@@ -18,6 +18,8 @@ class RackTest : public QObject {
   void unitsChangeEverywhereAndCanBeUndone();
   void moistureIsEnteredAndTakenBack();
   void editsAreSavedByThemselves();
+  void whatIsTypedStaysWithItsBoard();
+  void unitKeyErasesNothing();
   void changesThatCouldNotBeWrittenAreNotCalledSaved();
   void darkKeepsTextLegible();
   void threeHundredBoardsStartInASecond();

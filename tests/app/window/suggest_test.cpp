@@ -145,7 +145,7 @@ void SuggestTest::panelAndDeleteSettleToo() {
   QTest::mouseClick(remove, Qt::LeftButton);
   QCOMPARE(f.board().refused.size(), size_t{1});
   f.window().choice().setMark(MarkId{"s3"});
-  f.key(Qt::Key_V);
+  f.key(Qt::Key_1);
   f.key(Qt::Key_Delete);
   QCOMPARE(f.board().refused.size(), size_t{2});
 }

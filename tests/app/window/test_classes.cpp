@@ -11,6 +11,7 @@
 #include "tests/app/window/plan_test.h"
 #include "tests/app/window/rack_test.h"
 #include "tests/app/window/suggest_test.h"
+#include "tests/app/window/whole_job_test.h"
 
 namespace rackside {
 
@@ -24,6 +25,7 @@ std::vector<std::function<std::unique_ptr<QObject>()>> testClasses() {
           [] { return std::make_unique<CutTest>(); },
           [] { return std::make_unique<SuggestTest>(); },
           [] { return std::make_unique<LooksTest>(); },
+          [] { return std::make_unique<WholeJobTest>(); },
           [] { return std::make_unique<MonkeyTest>(); }};
 }
 
