@@ -25,33 +25,37 @@ double worstMiss(const std::vector<cv::Point2d>& from, const std::vector<cv::Poi
 
 }  // namespace
 
-CardLayout layoutOf(const FoundMarkers& markers) {
-  CardLayout layout;
+MarkerLayout layoutOf(const FoundMarkers& markers) {
+  MarkerLayout layout;
   std::set<int> twice;
   for (const FoundCard& card : markers.cards) {
     if (card.borderPx.size() != 4) continue;
     std::array<cv::Point2d, 4> corners;
     std::copy(card.borderPx.begin(), card.borderPx.end(), corners.begin());
-    if (!layout.emplace(card.number, corners).second) twice.insert(card.number);
+    if (!layout.cards.emplace(card.number, corners).second) twice.insert(card.number);
   }
-  for (const int number : twice) layout.erase(number);
+  for (const int number : twice) layout.cards.erase(number);
   return layout;
 }
 
-SameLayout sameLayout(const CardLayout& a, const CardLayout& b) {
+// One shared card joins two stretches of a board that otherwise show different cards. (The tag
+// tells nothing: along a board photographed in stretches it is moved with the camera.)
+SameLayout sameLayout(const MarkerLayout& one, const MarkerLayout& other) {
+  const auto& a = one.cards;
+  const auto& b = other.cards;
   std::vector<cv::Point2d> from, to;
   double length = 1;
   size_t shared = 0;
   for (const auto& [number, corners] : a) {
-    const auto other = b.find(number);
-    if (other == b.end()) continue;
+    const auto found = b.find(number);
+    if (found == b.end()) continue;
     ++shared;
     from.insert(from.end(), corners.begin(), corners.end());
-    to.insert(to.end(), other->second.begin(), other->second.end());
-    length = std::max(length, cv::norm(other->second[1] - other->second[0]));
+    to.insert(to.end(), found->second.begin(), found->second.end());
+    length = std::max(length, cv::norm(found->second[1] - found->second[0]));
   }
   if (shared == 0 || (shared == 1 && (a.size() == 1 || b.size() == 1))) return SameLayout::unknown;
-  if (shared == 1) return SameLayout::walksOn;
+  if (shared == 1) return SameLayout::yes;
   const double miss = worstMiss(from, to) / length;
   return miss < kSurelySame   ? SameLayout::yes
          : miss > kSurelyAnew ? SameLayout::no

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Whether two photographs of one tag show one face: the cards lie as before, or they were laid out
-// anew, as after turning the board over. (The tag tells nothing: along a board photographed in
-// stretches it is moved with the camera.)
+// Whether two photographs of one tag show one face: cards and tag lie as before, or they were laid
+// out anew, as after turning the board over.
 #pragma once
 
 #include <array>
@@ -11,13 +10,14 @@
 
 namespace rackside {
 
-// Corners of each card that is in view once, image frame.
-using CardLayout = std::map<int, std::array<cv::Point2d, 4>>;
-CardLayout layoutOf(const FoundMarkers& markers);
+// Corners of each tag and card that is in view once, image frame.
+struct MarkerLayout {
+  std::map<int, std::array<cv::Point2d, 4>> tags, cards;
+};
+MarkerLayout layoutOf(const FoundMarkers& markers);
 
-// walksOn: one card joins two stretches that otherwise show different cards. unknown: they share
-// none, or only one and show no other.
-enum class SameLayout { yes, walksOn, no, unknown };
-SameLayout sameLayout(const CardLayout& a, const CardLayout& b);
+enum class SameLayout { yes, no, unknown };
+// Unknown where they share too little: the tag alone, or nothing.
+SameLayout sameLayout(const MarkerLayout& a, const MarkerLayout& b);
 
 }  // namespace rackside

@@ -147,9 +147,9 @@ BoardPhotos& PhotoSession::newGroup(const Read& read) {
 BoardPhotos* PhotoSession::groupFor(const Read& read) {
   for (BoardPhotos* group : waitingWithTag(read.tags.front())) {
     bool same = false, anew = false;
-    for (const CardLayout& layout : group->layouts) {
+    for (const MarkerLayout& layout : group->layouts) {
       const SameLayout is = sameLayout(layout, read.layout);
-      same = same || is == SameLayout::yes || is == SameLayout::walksOn;
+      same = same || is == SameLayout::yes;
       anew = anew || is == SameLayout::no;
     }
     if (same && !anew) return group;
@@ -169,7 +169,7 @@ void PhotoSession::setFace(BoardPhotos& group, const Read& read) {
   }
   const bool anew = std::any_of(
       before.front()->layouts.begin(), before.front()->layouts.end(),
-      [&](const CardLayout& l) { return sameLayout(l, read.layout) == SameLayout::no; });
+      [&](const MarkerLayout& l) { return sameLayout(l, read.layout) == SameLayout::no; });
   group.asFaceB = !before.front()->asFaceB;
   if (anew && before.size() == 1) {
     group.found =

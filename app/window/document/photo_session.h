@@ -30,11 +30,11 @@ struct BoardPhotos {
   State state = State::ready;
   std::optional<int> tag;
   QStringList photos;
-  int cards = 0;                    // different ones seen in all of them
-  std::vector<CardLayout> layouts;  // one a photograph
-  bool asFaceB = false;             // of the board with this tag
-  QImage small;                     // of the first photograph
-  QString found;                    // what came out, or why to retake
+  int cards = 0;                      // different ones seen in all of them
+  std::vector<MarkerLayout> layouts;  // one a photograph that shows the tag
+  bool asFaceB = false;               // of the board with this tag
+  QImage small;                       // of the first photograph
+  QString found;                      // what came out, or why to retake
   QStringList advice;
   BoardDetails own;  // where it differs from the rest of the batch
   BoardId board;     // once done
@@ -84,7 +84,7 @@ class PhotoSession : public QObject {
     QString file;
     QString failure;
     std::vector<int> tags, cards;
-    CardLayout layout;
+    MarkerLayout layout;
     QImage small;
   };
   static Read readOne(const QString& file);

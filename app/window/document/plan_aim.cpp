@@ -96,7 +96,8 @@ Shop withPlanAim(Shop shop, PlanAim aim) {
 }
 
 void aimAt(PlanAim aim, RackPlanOptions& options) {
-  constexpr double kLooksAboveAll = 2;  // a perfect place counts three times a plain one
+  constexpr double kLooksAboveAll =
+      1;  // the most there is: a perfect place counts twice a plain one
   PlanOptions& planning = options.planning;
   if (aim == PlanAim::looks)
     planning.weights.look = std::max(planning.weights.look, kLooksAboveAll);

@@ -40,9 +40,8 @@ struct ComparedPlan {
   PlanAim aim = PlanAim::balanced;
   Plan plan;
   PlanFigures figures;
-  QString failure;  // why there is none; empty: there is a plan
 };
-// One plan by each aim, all within the time.
+// One plan by each aim that one can be made of, all within the time.
 std::vector<ComparedPlan> plansByAim(const Rack& rack, const std::filesystem::path& folder,
                                      double limitSeconds, RunControl& control);
 
