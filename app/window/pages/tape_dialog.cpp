@@ -6,9 +6,9 @@
 #include <QLocale>
 #include <QVBoxLayout>
 
-#include "app/window/document/taped_board.h"
 #include "app/window/look/text.h"
 #include "core/document/edits.h"
+#include "core/wood/taped_board.h"
 
 namespace rackside {
 
@@ -78,24 +78,26 @@ bool TapeDialog::addBoard() {
   if (!thickness && !thickness_.text().trimmed().isEmpty())
     return refuse(tr("The thickness is not understood."), thickness_);
   TapedBoard taped;
+  std::optional<int> tag;
   bool number = false;
   const QString name = name_.text().trimmed();
-  if (const int tag = name.toInt(&number); number && tag > 0) taped.tag = tag;
-  if (taped.tag)
+  if (const int read = name.toInt(&number); number && read > 0) tag = read;
+  if (tag)
     for (const Board& board : document_.rack().boards)
-      if (board.tag == taped.tag)
-        return refuse(tr("Tag %1 is on the rack already.").arg(*taped.tag), name_);
+      if (board.tag == tag) return refuse(tr("Tag %1 is on the rack already.").arg(*tag), name_);
   taped.name =
       plain(name.isEmpty() ? tr("board %1").arg(document_.rack().boards.size() + 1) : name);
   taped.species = plain(species_.text().trimmed());
   taped.place = plain(place_.text().trimmed());
   taped.lengthMm = *length;
-  taped.leftWidthMm = *left;
-  taped.rightWidthMm = *right;
+  taped.widthsMm = {*left, *right};
   taped.thicknessMm = thickness.value_or(0);
   taped.pricePerBoardFoot =
       price_.text().trimmed().replace(QLatin1Char(','), QLatin1Char('.')).toDouble();
-  const Board board = boardByTape(taped);
+  auto made = boardByTape(taped);
+  if (!made) return refuse(qt(made.error().message), length_);
+  Board board = std::move(made).value();
+  board.tag = tag;
   if (const Status done = document_.perform(rackside::addBoard(board)); !done)
     return refuse(qt(done.error().message), name_);
   said_.setProperty("role", QStringLiteral("good"));

@@ -757,10 +757,6 @@
         <translation>%1 bd ft</translation>
     </message>
     <message>
-        <source>set aside: live insects</source>
-        <translation>beiseitegestellt: lebende Insekten</translation>
-    </message>
-    <message>
         <source>missing: %1</source>
         <translation>es fehlt: %1</translation>
     </message>
@@ -891,8 +887,28 @@
         <translation>Was das Holzfeuchtemessgerät zeigt. Holz, das feuchter ist als die Werkstatt, schwindet vor dem Hobeln: seine Rohlinge werden um so viel größer geplant.</translation>
     </message>
     <message>
-        <source>Set aside: live insects</source>
-        <translation>Beiseitegestellt: lebende Insekten</translation>
+        <source>on the rack</source>
+        <translation>im Lager</translation>
+    </message>
+    <message>
+        <source>set aside</source>
+        <translation>beiseitegestellt</translation>
+    </message>
+    <message>
+        <source>sold</source>
+        <translation>verkauft</translation>
+    </message>
+    <message>
+        <source>reserved</source>
+        <translation>reserviert</translation>
+    </message>
+    <message>
+        <source>Nothing is planned on a board that is set aside, sold or reserved.</source>
+        <translation>Auf einem Brett, das beiseitegestellt, verkauft oder reserviert ist, wird nichts geplant.</translation>
+    </message>
+    <message>
+        <source>the reason, the buyer or the project</source>
+        <translation>der Grund, der Käufer oder das Vorhaben</translation>
     </message>
     <message>
         <source>&amp;Name</source>
@@ -929,6 +945,10 @@
     <message>
         <source>Note</source>
         <translation>Notiz</translation>
+    </message>
+    <message>
+        <source>S&amp;tate</source>
+        <translation>&amp;Stand</translation>
     </message>
     <message>
         <source>About the board</source>
@@ -2485,8 +2505,8 @@ Trotzdem schließen und verlieren, was nicht gesichert ist?</translation>
         <translation>nicht im Plan</translation>
     </message>
     <message>
-        <source>set aside</source>
-        <translation>beiseitegestellt</translation>
+        <source>sold, reserved or set aside</source>
+        <translation>verkauft, reserviert oder beiseitegestellt</translation>
     </message>
     <message>
         <source>Which boards are shown</source>
