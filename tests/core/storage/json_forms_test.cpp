@@ -167,7 +167,7 @@ TEST_CASE("a schema refuses what does not hold") {
   CHECK(refused("/thickness_mm", "thick"));
   CHECK(refused("/thickness_mm", -1));
   CHECK(refused("/tag", 1000));
-  CHECK(refused("/marks/0/kind", "hole"));
+  CHECK(refused("/marks/0/kind", "Hole 7"));  // which kinds there are the reader knows
   CHECK(refused("/marks/0/on_a/shape", "blob"));
   CHECK(refused("/marks/0/on_a/semi_x_mm", 0));
   CHECK(refused("/marks/0/confidence", 1.5));
