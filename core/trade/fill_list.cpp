@@ -225,6 +225,7 @@ std::vector<FillerNeed> needsOf(const std::vector<FillSpot>& spots, const FillHa
       rounds[static_cast<size_t>(i)] += spot.volumeMl.value / spot.pours;
   }
   std::vector<FillerNeed> needs;
+  needs.reserve(byFiller.size());
   for (const auto& [index, rounds] : byFiller)
     needs.push_back(needOf(index, habits.fillers[index], rounds));
   return needs;

@@ -53,6 +53,7 @@ std::vector<MissingWood> missingWood(const Rack& rack) {
     m.neededBoardFeet += copies * areaMm2 / kMm2PerFt2 * std::max(1.0, nominal);
   }
   std::vector<MissingWood> all;
+  all.reserve(groups.size());
   for (auto& [key, m] : groups) {
     m.yieldFromPlan = telling;
     m.yieldShare = telling ? yield.yieldShare() : kUsualYieldShare;

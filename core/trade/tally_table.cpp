@@ -174,6 +174,7 @@ Result<std::vector<TallyLine>> tallyFromCsv(std::string_view csv, UnitSystem bar
   const auto headings = readHeadings(table->rows.front());
   if (!headings) return headings.error();
   std::vector<TallyLine> lines;
+  lines.reserve(table->rows.size());
   for (size_t i = 1; i < table->rows.size(); ++i) {
     const Result<TallyLine> line = readLine(*table, table->rows[i], *headings, bareUnit);
     if (!line) return line.error();
