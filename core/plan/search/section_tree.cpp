@@ -44,11 +44,11 @@ void SectionTree::addRoots() {
       const int starts = columns_ - lengths[first] + 1;
       for (int from = 0; from < starts; from += firstStarts) {
         Node node;
-        node.along = static_cast<std::int16_t>(a);
-        node.from0 = static_cast<std::int16_t>(from);
-        node.from1 = static_cast<std::int16_t>(std::min(from + firstStarts, starts) - 1);
-        node.length0 = static_cast<std::int16_t>(first);
-        node.length1 = static_cast<std::int16_t>(last);
+        node.along = static_cast<int>(a);
+        node.from0 = from;
+        node.from1 = std::min(from + firstStarts, starts) - 1;
+        node.length0 = static_cast<int>(first);
+        node.length1 = static_cast<int>(last);
         node.dead = !leadFits(node);
         if (!node.dead) nodes_.push_back(std::move(node));
       }
@@ -64,7 +64,7 @@ bool SectionTree::leadFits(Node& node) {
   for (size_t i = 0; i < along.footprints.size(); ++i) {
     const Footprint& f = along.footprints[i];
     if (!f.fits || f.steps < least || f.steps > most) continue;
-    const int last = std::min<int>(node.from1, columns_ - f.steps);
+    const int last = std::min(node.from1, columns_ - f.steps);
     if (last < node.from0) continue;
     spots.clear();
     places_->ceilings(along, static_cast<int>(i), node.from0, last, finer_ * kMostChunk, spots);
@@ -107,8 +107,7 @@ std::span<const Spot> SectionTree::spotsOf(Node& node, int item) {
   if (runOf_[item] < 0) {
     const std::vector<Spot>& spots = findSpots(node, item, false);
     runOf_[item] = static_cast<int>(node.runs.size());
-    node.runs.push_back({static_cast<std::int16_t>(item), false,
-                         static_cast<std::uint32_t>(spots.size()),
+    node.runs.push_back({item, false, static_cast<std::uint32_t>(spots.size()),
                          static_cast<std::uint32_t>(node.spots.size())});
     node.spots.insert(node.spots.end(), spots.begin(), spots.end());
   }
@@ -171,10 +170,10 @@ void SectionTree::write(const Node& node) {
   const bool mayBeBarred = map.hasMetal() || map.hasPins();
   for (int l = node.length0; l <= (mayBeBarred ? node.length1 : node.length0); ++l) {
     const int steps = board_->along()[node.along].lengths[l];
-    const int last = std::min<int>(node.from1, columns_ - steps);
+    const int last = std::min(node.from1, columns_ - steps);
     if (last < node.from0) continue;
     PathSpace::Row& row = space_->rows[node.along][l];
-    row.from = std::min<int>(row.from, node.from0);
+    row.from = std::min(row.from, node.from0);
     row.to = std::max(row.to, last + 1);
     float* const ceilings = &space_->ceilings[node.along][static_cast<size_t>(l) * columns_];
     std::fill(ceilings + node.from0, ceilings + last + 1, node.dead ? kBarred : node.ceiling);
@@ -291,11 +290,11 @@ void SectionTree::split(int index) {
   const auto& lengths = board_->along()[low.along].lengths;
   const int starts = low.from1 - low.from0, span = lengths[low.length1] - lengths[low.length0];
   if (starts >= span) {
-    low.from1 = static_cast<std::int16_t>((low.from0 + low.from1) / 2);
-    high.from0 = static_cast<std::int16_t>(low.from1 + 1);
+    low.from1 = (low.from0 + low.from1) / 2;
+    high.from0 = low.from1 + 1;
   } else {
-    low.length1 = static_cast<std::int16_t>((low.length0 + low.length1) / 2);
-    high.length0 = static_cast<std::int16_t>(low.length1 + 1);
+    low.length1 = (low.length0 + low.length1) / 2;
+    high.length0 = low.length1 + 1;
   }
   const int child = static_cast<int>(nodes_.size());
   nodes_.push_back(std::move(low));

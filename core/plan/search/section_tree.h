@@ -63,12 +63,12 @@ class SectionTree {
 
  private:
   struct Run {  // spots of one item in a node
-    std::int16_t item;
+    int item;
     bool sharp;
     std::uint32_t count, first;
   };
   struct Node {
-    std::int16_t along, from0, from1, length0, length1;
+    int along, from0, from1, length0, length1;
     bool dead = false;     // no blank of such a length finds a place
     bool stale = true;     // its ceiling is true, but was not reckoned at these pays
     int child = -1;        // two, one after the other

@@ -119,8 +119,8 @@ void StripPlaces::addLooked(const ItemsAlong& along, int item, int face, int sta
                             const Intervals& bottoms, std::vector<Spot>& out) {
   eachStep(bottoms, kSharpStepMm, [&](double lo, double hi) {
     const double g = gain(along, item, face, {start, start}, lo, hi - lo, false);
-    out.push_back({static_cast<float>(lo), static_cast<float>(hi), static_cast<float>(g),
-                   static_cast<std::int16_t>(start), static_cast<std::int8_t>(face)});
+    out.push_back({static_cast<float>(lo), static_cast<float>(hi), static_cast<float>(g), start,
+                   static_cast<std::int8_t>(face)});
   });
 }
 
@@ -176,8 +176,8 @@ void StripPlaces::addPlaces(const ItemsAlong& along, int item, int face, int sta
   eachStep(bottoms, kLookStepMm, [&](double lo, double hi) {
     const int k = stepOf(along, lo);
     Spot& best = steps_[k];
-    const Spot here{static_cast<float>(lo), static_cast<float>(hi), 0,
-                    static_cast<std::int16_t>(start), static_cast<std::int8_t>(face)};
+    const Spot here{static_cast<float>(lo), static_cast<float>(hi), 0, start,
+                    static_cast<std::int8_t>(face)};
     const bool inBest = best.lo <= here.lo && here.hi <= best.hi;
     if (inBest && mostOf(along, item, groups_[face], k) <= best.gain) return;
     out.push_back(here);
@@ -297,8 +297,8 @@ void StripPlaces::places(const ItemsAlong& along, int item, int first, int last,
         addPlaces(along, item, face, column, here, out);
       } else {
         for (const Interval& b : here)
-          out.push_back({static_cast<float>(b.lo), static_cast<float>(b.hi), 1,
-                         static_cast<std::int16_t>(column), static_cast<std::int8_t>(face)});
+          out.push_back({static_cast<float>(b.lo), static_cast<float>(b.hi), 1, column,
+                         static_cast<std::int8_t>(face)});
       }
     }
   }

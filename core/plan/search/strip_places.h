@@ -16,8 +16,8 @@ namespace rackside {
 struct Spot {
   float lo = 0, hi = 0;
   float gain = 1;
-  std::int16_t column = 0;  // the start, for places of a plan
-  std::int8_t face = 0;     // that shows, likewise
+  int column = 0;        // the start, for places of a plan
+  std::int8_t face = 0;  // that shows, likewise
 };
 
 class StripPlaces {
