@@ -4,6 +4,7 @@
 
 #include "core/document/edit_faults.h"
 #include "core/document/edits.h"
+#include "core/wood/board_limits.h"
 #include "core/wood/measure.h"
 
 namespace rackside {
@@ -28,12 +29,6 @@ bool sameOutline(const Outline& a, const Outline& b) {
                     });
 }
 
-Status validMarks(const Board& board) {
-  for (const Mark& mark : board.marks)
-    if (const Status sound = validate(mark); !sound) return sound;
-  return success();
-}
-
 class ChangeBoard final : public Edit {
  public:
   explicit ChangeBoard(Board replacement) : after_(std::move(replacement)) {}
@@ -42,7 +37,7 @@ class ChangeBoard final : public Edit {
   Result<std::vector<ChangeEvent>> apply(Rack& rack) override {
     Board* board = rack.findBoard(after_.id);
     if (!board) return boardIsGone();
-    if (const Status sound = validMarks(after_); !sound) return sound.error();
+    if (const Status sound = validate(after_); !sound) return sound.error();
     before_ = *board;
     *board = after_;
     return events();
@@ -107,6 +102,9 @@ class ChangeOutline final : public Edit {
       return Error{
           "The outline crosses itself or has fewer than three corners; draw that stretch "
           "again without crossing."};
+    Board changed = *board;
+    changed.outline = outline_;
+    if (const Status sound = validate(changed); !sound) return sound.error();
     makeCounterClockwise(outline_);
     before_ = takeMeasures(*board);
     giveMeasures(*board, {outline_, widthsEvery(outline_, kWidthStepMm), lengthOf(outline_)});
@@ -138,7 +136,7 @@ class AddBoard final : public Edit {
   Result<std::vector<ChangeEvent>> apply(Rack& rack) override {
     if (board_.id.empty()) throw std::logic_error("a board without an id");
     if (rack.findBoard(board_.id)) return Error{"The board is in the rack already."};
-    if (const Status sound = validMarks(board_); !sound) return sound.error();
+    if (const Status sound = validate(board_); !sound) return sound.error();
     rack.boards.push_back(board_);
     return std::vector<ChangeEvent>{{What::boardAdded, board_.id}};
   }

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Edits of the parts list, the shop and the plan, each replaced as a whole; and several as one.
 #include <algorithm>
-#include <set>
 
 #include "core/document/edits.h"
+#include "core/job/parts_limits.h"
 
 namespace rackside {
 namespace {
@@ -11,14 +11,9 @@ namespace {
 using What = ChangeEvent::What;
 
 Status validWhole(const std::vector<Part>& parts) {
-  std::set<PartId> ids;
-  for (const Part& part : parts) {
+  for (const Part& part : parts)
     if (part.id.empty()) throw std::logic_error("a part without an id");
-    if (!ids.insert(part.id).second)
-      return Error{"Two parts have the id " + part.id.text + "; nothing was changed."};
-    if (const Status sound = validate(part); !sound) return sound;
-  }
-  return success();
+  return validate(parts);
 }
 Status validWhole(const KeptKeys&) {
   return success();

@@ -2,8 +2,8 @@
 #include "core/job/part.h"
 
 #include <array>
-#include <cmath>
 
+#include "core/base/limits.h"
 #include "core/base/name_table.h"
 #include "core/geometry/polygon.h"
 
@@ -19,11 +19,12 @@ constexpr double kOutlineSlackMm = 0.01;  // a drawing program's rounding
 constexpr int kMostCopies = 10000;
 
 bool positive(double v) {
-  return std::isfinite(v) && v > 0;
+  return v > 0 && v <= kMostPartMm;
 }
 
 std::string faultOfOutline(const Part& part) {
   if (!part.outline) return {};
+  if (part.outline->size() > kMostVertices) return "its outline has too many corners";
   if (!isSimple(*part.outline)) return "its outline crosses itself or has fewer than three corners";
   const Rect box = bounds(*part.outline);
   if (box.x0 < -kOutlineSlackMm || box.y0 < -kOutlineSlackMm ||
@@ -36,12 +37,13 @@ std::string fault(const Part& part) {
   if (part.name.empty()) return "it has no name";
   if (part.copies < 1 || part.copies > kMostCopies)
     return "the number of copies must be from 1 to " + std::to_string(kMostCopies);
-  if (!positive(part.lengthMm)) return "its length must be more than 0";
-  if (!positive(part.widthMm)) return "its width must be more than 0";
-  if (!positive(part.thicknessMm)) return "its thickness must be more than 0";
+  if (!positive(part.lengthMm)) return "its length must be more than 0, and at most 30 m";
+  if (!positive(part.widthMm)) return "its width must be more than 0, and at most 30 m";
+  if (!positive(part.thicknessMm)) return "its thickness must be more than 0, and at most 30 m";
   if (!(part.grainToleranceDeg >= 0 && part.grainToleranceDeg <= 90))
     return "the grain tolerance must be from 0 to 90 degrees";
-  if (!std::isfinite(part.value) || part.value < 0) return "its value must be 0 or more";
+  if (!within(part.value, 0, kMostValue))
+    return "its value must be 0 or more, and at most 1,000,000,000";
   if (part.glueUp.allowed && !(positive(part.glueUp.leastStripMm) &&
                                part.glueUp.greatestStripMm >= part.glueUp.leastStripMm))
     return "the least strip of its panel must be more than 0 and no wider than the greatest";

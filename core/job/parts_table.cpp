@@ -6,6 +6,7 @@
 
 #include "core/base/csv.h"
 #include "core/job/parts_columns.h"
+#include "core/job/parts_limits.h"
 
 namespace rackside {
 namespace {
@@ -98,6 +99,7 @@ Result<std::vector<Part>> partsFromCsv(std::string_view csv, UnitSystem bareUnit
       return at(table->rows[i], "id", "\"" + part->id.text + "\" is there twice.");
     parts.push_back(std::move(part).value());
   }
+  if (const Status sound = validate(parts); !sound) return sound.error();
   if (parts.empty()) return Error{"The table has headings but no parts. Add a row for each part."};
   return parts;
 }

@@ -9,6 +9,7 @@
 #include "core/storage/json_outline.h"
 #include "core/storage/json_points.h"
 #include "core/storage/json_reader.h"
+#include "core/wood/board_limits.h"
 
 namespace rackside {
 namespace {
@@ -201,6 +202,7 @@ Result<Board> boardFromJson(const nlohmann::json& j) {
   readLists(r, b);
   b.extra = r.extra();
   if (!fault.empty()) return Error{fault};
+  if (const Status sound = validate(b); !sound) return sound.error();
   return b;
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <set>
 
+#include "core/job/parts_limits.h"
 #include "core/storage/file_format.h"
 #include "core/storage/json_forms.h"
 #include "core/storage/json_points.h"
@@ -113,6 +114,7 @@ Result<std::vector<Part>> partsFromJson(const nlohmann::json& j) {
       part.fail("id", "unlike the id of every other part");
   }
   if (!fault.empty()) return Error{fault};
+  if (const Status sound = validate(parts); !sound) return sound.error();
   return parts;
 }
 

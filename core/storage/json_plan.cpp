@@ -255,8 +255,10 @@ PlannedPanel readPanel(JsonReader& r) {
   for (const std::string& id : r.texts("strips")) p.strips.push_back({id});
   for (const std::string& id : r.texts("turned")) p.turned.push_back({id});
   if (r.has("sub_panel_starts"))
-    for (const double start : r.numbers("sub_panel_starts"))
-      p.subPanelStarts.push_back(static_cast<int>(start));
+    for (const double start : r.numbers("sub_panel_starts")) {
+      if (start < 0 || start > kMany) r.fail("sub_panel_starts", "a list of places in strips");
+      if (!r.failed()) p.subPanelStarts.push_back(static_cast<int>(start));
+    }
   p.remarks = r.texts("remarks");
   p.extra = r.extra();
   return p;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/storage/json_reader.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace rackside {
@@ -15,11 +16,23 @@ const nlohmann::json& nothing() {
   return null;
 }
 
-bool isNumbers(const nlohmann::json& j) {
-  if (!j.is_array()) return false;
-  for (const auto& element : j)
-    if (!element.is_number()) return false;
-  return true;
+// Far beyond every length, area and price that a file may hold, and small enough to be summed.
+constexpr double kGreatestNumber = 1e15;
+// A kilometre: beyond every board, and small enough for polygons in 1/1000 mm.
+constexpr double kFarthestMm = 1e6;
+
+bool isNumber(const nlohmann::json& j, double greatest) {
+  return j.is_number() && std::abs(j.get<double>()) <= greatest;
+}
+
+bool isNumbers(const nlohmann::json& j, double greatest = kGreatestNumber) {
+  return j.is_array() && std::all_of(j.begin(), j.end(), [greatest](const auto& element) {
+           return isNumber(element, greatest);
+         });
+}
+
+bool isPoint(const std::vector<double>& xy) {
+  return xy.size() == 2 && std::abs(xy[0]) <= kFarthestMm && std::abs(xy[1]) <= kFarthestMm;
 }
 
 }  // namespace
@@ -52,8 +65,8 @@ const nlohmann::json* JsonReader::take(const char* key) {
 
 double JsonReader::number(const char* key) {
   const nlohmann::json* j = take(key);
-  if (j && j->is_number() && std::isfinite(j->get<double>())) return j->get<double>();
-  fail(key, "a number");
+  if (j && isNumber(*j, kGreatestNumber)) return j->get<double>();
+  fail(key, j && j->is_number() ? "a number within 1e15" : "a number");
   return 0;
 }
 
@@ -137,16 +150,16 @@ std::vector<std::vector<double>> JsonReader::rows(const char* key) {
 
 Point JsonReader::point(const char* key) {
   const std::vector<double> xy = numbers(key);
-  if (xy.size() == 2) return {xy[0], xy[1]};
-  fail(key, "a point [x, y]");
+  if (isPoint(xy)) return {xy[0], xy[1]};
+  fail(key, "a point [x, y] within 1 km");
   return {};
 }
 
 Polygon JsonReader::points(const char* key) {
   Polygon all;
   for (const std::vector<double>& xy : rows(key)) {
-    if (xy.size() != 2) {
-      fail(key, "a list of points [[x, y], …]");
+    if (!isPoint(xy)) {
+      fail(key, "a list of points [[x, y], …] within 1 km");
       return {};
     }
     all.push_back({xy[0], xy[1]});

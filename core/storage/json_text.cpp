@@ -8,6 +8,32 @@ namespace rackside {
 namespace {
 
 constexpr size_t kLineWidth = 100;
+constexpr int kMostNested = 64;  // our own forms nest 6 deep; the rest is for unknown keys
+
+// Deep nesting would overrun the stack of whoever walks the document.
+bool nestedBeyond(std::string_view text, int most) {
+  int depth = 0;
+  bool quoted = false;
+  for (size_t i = 0; i < text.size(); ++i) {
+    const char c = text[i];
+    if (quoted && c == '\\') ++i;
+    if (c == '"') quoted = !quoted;
+    if (quoted) continue;
+    if (c == '[' || c == '{') ++depth;
+    if (c == ']' || c == '}') --depth;
+    if (depth > most) return true;
+  }
+  return false;
+}
+
+std::string placeOf(size_t byte, std::string_view text) {
+  const std::string_view read = text.substr(0, std::min(byte, text.size()));
+  const auto line = 1 + std::count(read.begin(), read.end(), '\n');
+  const size_t lastBreak = read.rfind('\n');
+  const size_t column =
+      lastBreak == std::string_view::npos ? read.size() : read.size() - lastBreak - 1;
+  return "line " + std::to_string(line) + ", column " + std::to_string(column);
+}
 
 class Writer {
  public:
@@ -102,17 +128,18 @@ Result<std::string> jsonText(const nlohmann::json& document) {
 }
 
 Result<nlohmann::json> parseJson(std::string_view text) {
+  if (nestedBeyond(text, kMostNested))
+    return Error{"It nests brackets more than " + std::to_string(kMostNested) +
+                 " deep, which no file of this program does. Put back an older copy of the file."};
   try {
     return nlohmann::json::parse(text);
   } catch (const nlohmann::json::parse_error& e) {
-    const std::string_view read = text.substr(0, std::min(e.byte, text.size()));
-    const auto line = 1 + std::count(read.begin(), read.end(), '\n');
-    const size_t lastBreak = read.rfind('\n');
-    const size_t column =
-        lastBreak == std::string_view::npos ? read.size() : read.size() - lastBreak - 1;
-    return Error{"It is not JSON: the fault is at line " + std::to_string(line) + ", column " +
-                 std::to_string(column) +
+    return Error{"It is not JSON: the fault is at " + placeOf(e.byte, text) +
                  ". Mend it there, or put back an older copy of the file."};
+  } catch (const nlohmann::json::out_of_range&) {
+    return Error{
+        "It holds a number that is too large to be one. Mend it, or put back an older copy of the "
+        "file."};
   }
 }
 

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "core/base/limits.h"
 #include "core/base/name_table.h"
 #include "core/geometry/polygon.h"
 #include "core/wood/mark_traits.h"
@@ -12,33 +13,40 @@ namespace {
 
 constexpr double kCurveToleranceMm = 0.2;
 
-bool finite(Point p) {
-  return std::isfinite(p.x) && std::isfinite(p.y);
+constexpr const char* kTooFar = "it lies more than 30 m away, or a figure of it is not a number";
+
+bool onABoard(Point p) {
+  return within(p.x, -kMostBoardMm, kMostBoardMm) && within(p.y, -kMostBoardMm, kMostBoardMm);
+}
+std::string faultOfPoints(const Polygon& points) {
+  if (points.size() > kMostVertices) return "it has too many points";
+  return std::all_of(points.begin(), points.end(), onABoard) ? "" : kTooFar;
 }
 
 std::string fault(const Polygon& p) {
   if (p.size() < 3) return "an area needs at least three corners";
-  if (!std::all_of(p.begin(), p.end(), finite)) return "a corner is not a number";
+  const std::string wrong = faultOfPoints(p);
+  if (!wrong.empty()) return wrong;
   if (!isSimple(p)) return "its outline crosses itself; draw it round without crossing";
   return {};
 }
 std::string fault(const Ellipse& e) {
-  if (!finite(e.centre) || !std::isfinite(e.angleRad)) return "its centre is not a number";
+  if (!onABoard(e.centre)) return kTooFar;
+  if (!within(e.angleRad, -1000, 1000)) return "its angle is not a number";
   if (!(e.semiX > 0 && e.semiY > 0)) return "an ellipse needs a size in both directions";
-  if (!std::isfinite(e.semiX + e.semiY)) return "its size is not a number";
+  if (!onABoard({e.semiX, e.semiY})) return "it is larger than 30 m, so a number in it is wrong";
   return {};
 }
 std::string fault(const Stroke& s) {
   if (s.points.size() < 2) return "a line needs at least two points";
-  if (!std::all_of(s.points.begin(), s.points.end(), finite)) return "a point is not a number";
-  if (!(s.widthMm >= 0) || !std::isfinite(s.widthMm)) return "its width must be 0 or more";
-  return {};
+  if (!within(s.widthMm, 0, kMostBoardMm)) return "its width must be 0 or more, and below 30 m";
+  return faultOfPoints(s.points);
 }
 
 std::string faultOfFields(const Mark& m) {
   if (!m.onA && !m.onB) return "it lies on no face; draw it on face A or face B";
-  if (m.depthMm && !(*m.depthMm > 0 && std::isfinite(*m.depthMm)))
-    return "its depth must be more than 0 mm";
+  if (m.depthMm && !(*m.depthMm > 0 && *m.depthMm <= kMostThicknessMm))
+    return "its depth must be more than 0 mm, and at most 1000";
   if (m.depthMm && m.through) return "it has a depth and goes through; keep one of the two";
   if (!(m.confidence >= 0 && m.confidence <= 1)) return "its confidence must be from 0 to 1";
   const Judged judged = traitsOf(m.kind).judged;
