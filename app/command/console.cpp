@@ -2,8 +2,9 @@
 #include "app/command/console.h"
 
 #include <cmath>
-#include <cstdio>
 #include <iostream>
+
+#include "core/base/number_text.h"
 
 namespace rackside::command {
 
@@ -37,9 +38,7 @@ double rounded(double value, int decimals) {
 }
 
 std::string fixed(double value, int decimals) {
-  char buffer[64];
-  std::snprintf(buffer, sizeof buffer, "%.*f", decimals, rounded(value, decimals));
-  return buffer;
+  return fixedText(value, decimals);
 }
 
 }  // namespace rackside::command

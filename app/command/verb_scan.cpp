@@ -5,10 +5,12 @@
 
 #include "app/command/common_options.h"
 #include "app/command/console.h"
+#include "app/command/decimal_option.h"
 #include "app/command/option_parser.h"
 #include "app/command/scan_batch.h"
 #include "app/command/scan_job.h"
 #include "app/command/scan_report.h"
+#include "core/base/number_text.h"
 #include "core/base/temperature.h"
 
 namespace rackside::command {
@@ -33,13 +35,10 @@ struct ScanVerb {
 // "0.9985", or what a rule shows along the card's check bar: "99.9 of 100".
 Result<double> readCardScale(const std::string& text) {
   const size_t of = text.find("of");
-  try {
-    const double first = std::stod(text);
-    const double scale = of == std::string::npos ? first : first / std::stod(text.substr(of + 2));
-    if (scale > 0.9 && scale < 1.1) return scale;
-  } catch (const std::exception&) {
-    // falls through to the message
-  }
+  const auto first = numberFrom(text.substr(0, of));
+  const auto whole = of == std::string::npos ? std::optional(1.0) : numberFrom(text.substr(of + 2));
+  if (first && whole && *whole > 0)
+    if (const double scale = *first / *whole; scale > 0.9 && scale < 1.1) return scale;
   return Error{
       "--card-scale wants the measured length of the check bar over its printed one, such "
       "as 0.998 or \"99.8 of 100\", and within a tenth of 1; got \"" +
@@ -199,6 +198,7 @@ VerbRun setUpScan(CLI::App& app) {
   app.add_option("--moisture", v->job.moisturePercent,
                  "What the moisture meter shows, in percent: blanks of wood wetter than the shop "
                  "are planned so much larger")
+      ->transform(decimalNumber())
       ->check(CLI::Range(1.0, 60.0));
   app.add_option(
       "--wood-temperature", v->woodTemperature,

@@ -4,6 +4,7 @@
 #include <cstdio>
 
 #include "app/sheets/vector_files.h"
+#include "core/base/number_text.h"
 
 namespace rackside::sheets {
 namespace {
@@ -16,11 +17,7 @@ class DxfText {
     std::snprintf(head, sizeof head, "%3d\r\n", code);
     text_ += head + value + "\r\n";
   }
-  void pair(int code, double value) {
-    char number[40];
-    std::snprintf(number, sizeof number, "%.4f", value == 0 ? 0.0 : value);
-    pair(code, std::string(number));
-  }
+  void pair(int code, double value) { pair(code, fixedText(value, 4)); }
   void flag(int code, int value) { pair(code, std::to_string(value)); }
   void point(Point p) {
     pair(10, p.x);
@@ -41,15 +38,37 @@ std::string layerName(const std::string& name) {
   return upper;
 }
 
-// Plain ASCII: release 12 has no encoding for more.
-std::string plain(const std::string& s) {
+// Of UTF-8; U+FFFD for what is none.
+char32_t takeCharacter(std::string_view& s) {
+  const auto byte = static_cast<unsigned char>(s.front());
+  const size_t length = byte < 0x80    ? 1
+                        : byte >= 0xF0 ? 4
+                        : byte >= 0xE0 ? 3
+                        : byte >= 0xC0 ? 2
+                                       : 0;
+  if (length == 0 || length > s.size()) {
+    s.remove_prefix(1);
+    return 0xFFFD;
+  }
+  char32_t c = length == 1 ? byte : byte & (0xFFU >> (length + 1));
+  for (size_t i = 1; i < length; ++i) c = c << 6U | (static_cast<unsigned char>(s[i]) & 0x3FU);
+  s.remove_prefix(length);
+  return c;
+}
+
+// Release 12 has no encoding of its own: what is not ASCII is written as its programs escape it,
+// \\U+ and four hexadecimal digits (the DXF reference).
+std::string plain(std::string_view s) {
   std::string out;
-  for (const char c : s) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (byte >= 0x20 && byte < 0x7f) {
-      out += c;
-    } else if (byte >= 0xC0) {  // the first byte of a longer character
-      out += '?';
+  while (!s.empty()) {
+    const char32_t c = takeCharacter(s);
+    if (c >= 0x20 && c < 0x7f) {
+      out += static_cast<char>(c);
+    } else if (c >= 0x7f) {
+      char escaped[12];
+      std::snprintf(escaped, sizeof escaped, "\\U+%04X",
+                    c > 0xFFFF ? 0xFFFDU : static_cast<unsigned>(c));
+      out += escaped;
     }
   }
   return out;

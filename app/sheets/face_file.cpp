@@ -7,6 +7,7 @@
 #include <cstdio>
 
 #include "app/sheets/face_picture.h"
+#include "core/base/number_text.h"
 
 namespace rackside::sheets {
 
@@ -25,9 +26,7 @@ Result<FaceFile> faceFile(const Board& board, Face face, const std::filesystem::
   const auto& m = picture->boardFromPicture;
   std::string world;
   for (const size_t i : {0, 3, 1, 4, 2, 5}) {
-    char line[40];
-    std::snprintf(line, sizeof line, "%.12g\n", m[i]);
-    world += line;
+    world += fixedText(m[i], 10) + "\n";
   }
   return FaceFile{buffer.data().toStdString(), world};
 }

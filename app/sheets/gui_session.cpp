@@ -2,6 +2,7 @@
 #include "app/sheets/gui_session.h"
 
 #include <QGuiApplication>
+#include <clocale>
 #include <iostream>
 
 namespace rackside::sheets {
@@ -23,6 +24,7 @@ GuiSession::GuiSession() {
   static char name[] = "rackside";
   static char* argv[] = {name, nullptr};
   own_ = std::make_unique<QGuiApplication>(argc, argv);
+  std::setlocale(LC_NUMERIC, "C");  // Qt takes the user's: files must not depend on it
   qInstallMessageHandler(before);
 }
 

@@ -1,16 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
-#include <cstdio>
 
 #include "app/sheets/vector_files.h"
+#include "core/base/number_text.h"
 
 namespace rackside::sheets {
 namespace {
 
 std::string number(double v) {
-  char text[40];
-  std::snprintf(text, sizeof text, "%.3f", v == 0 ? 0.0 : v);
-  return text;
+  return fixedText(v, 3);
 }
 
 std::string escaped(const std::string& s) {

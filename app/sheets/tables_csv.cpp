@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/sheets/tables_csv.h"
 
-#include <cstdio>
-
 #include "app/sheets/board_work.h"
 #include "core/base/csv.h"
+#include "core/base/number_text.h"
 #include "core/job/parts_table.h"
 #include "core/trade/fill_words.h"
 #include "core/trade/rack_totals.h"
@@ -17,9 +16,7 @@ using Rows = std::vector<std::vector<std::string>>;
 const LengthStyle kTenths{UnitSystem::millimetres, 1, 16};
 
 std::string number(double v, int decimals = 1) {
-  char text[40];
-  std::snprintf(text, sizeof text, "%.*f", decimals, v);
-  return text;
+  return fixedText(v, decimals);
 }
 
 std::string boardName(const Rack& rack, const BoardId& id) {

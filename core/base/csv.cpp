@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "core/base/number_text.h"
+
 namespace rackside {
 namespace {
 
@@ -21,6 +23,31 @@ char separatorOf(std::string_view text) {
   }
   if (semicolons >= std::max(commas, tabs) && semicolons > 0) return ';';
   return tabs > commas ? '\t' : ',';
+}
+
+// The apostrophe that csvText() sets before what looks like a formula.
+std::string withoutGuard(std::string cell) {
+  const bool guarded = cell.size() > 1 && cell[0] == '\'' &&
+                       std::string_view("=+-@\t\r").find(cell[1]) != std::string_view::npos;
+  return guarded ? cell.substr(1) : cell;
+}
+
+// Well formed, as the Unicode standard's table 3-7 has it, but for surrogates and overlong forms,
+// which the store refuses by itself.
+bool isUtf8(std::string_view text) {
+  size_t more = 0;
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    const bool follows = (byte & 0xC0U) == 0x80;
+    if (follows != (more > 0)) return false;
+    if (follows) {
+      --more;
+    } else if (byte >= 0x80) {
+      if (byte < 0xC2 || byte > 0xF4) return false;
+      more = byte >= 0xF0 ? 3 : byte >= 0xE0 ? 2 : 1;
+    }
+  }
+  return more == 0;
 }
 
 class CsvReader {
@@ -56,7 +83,7 @@ class CsvReader {
     while (true) {
       Result<std::string> cell = readCell();
       if (!cell) return cell.error();
-      row.cells.push_back(std::move(cell).value());
+      row.cells.push_back(withoutGuard(std::move(cell).value()));
       if (atLineEnd()) break;
       left_.remove_prefix(1);
     }
@@ -116,24 +143,40 @@ std::string trimmed(std::string_view text) {
 Result<CsvTable> parseCsv(std::string_view text) {
   if (text.substr(0, kByteOrderMark.size()) == kByteOrderMark)
     text.remove_prefix(kByteOrderMark.size());
+  if (!isUtf8(text))
+    return Error{
+        "This table is not UTF-8: an older program wrote its letters another way. Save it as CSV "
+        "(UTF-8) and try again."};
   if (text.find('\0') != std::string_view::npos)
     return Error{"This is no text file. Save the table as CSV (UTF-8) and try again."};
   return CsvReader(text, separatorOf(text)).read();
 }
+
+namespace {
+
+// A spreadsheet would take it for a sum to work out; numbers may keep their sign.
+bool looksLikeFormula(const std::string& cell) {
+  return !cell.empty() &&
+         std::string_view("=+-@\t\r").find(cell.front()) != std::string_view::npos &&
+         !numberFrom(cell);
+}
+
+}  // namespace
 
 std::string csvText(const std::vector<std::vector<std::string>>& rows) {
   std::string text;
   for (const auto& row : rows) {
     for (size_t i = 0; i < row.size(); ++i) {
       if (i > 0) text += ',';
+      const std::string cell = (looksLikeFormula(row[i]) ? "'" : "") + row[i];
       const bool quote =
-          row[i].find_first_of(",;\t\"\r\n") != std::string::npos || trimmed(row[i]) != row[i];
+          cell.find_first_of(",;\t\"\r\n") != std::string::npos || trimmed(cell) != cell;
       if (!quote) {
-        text += row[i];
+        text += cell;
         continue;
       }
       text += '"';
-      for (const char c : row[i]) text += c == '"' ? std::string("\"\"") : std::string(1, c);
+      for (const char c : cell) text += c == '"' ? std::string("\"\"") : std::string(1, c);
       text += '"';
     }
     text += "\r\n";

@@ -3,10 +3,10 @@
 
 #include <array>
 #include <charconv>
-#include <cmath>
 
 #include "core/base/csv.h"
 #include "core/base/name_table.h"
+#include "core/base/number_text.h"
 
 namespace rackside {
 namespace {
@@ -16,14 +16,9 @@ Error type(const std::string& cell, const std::string& what) {
 }
 
 Result<double> number(const std::string& cell) {
-  std::string plain = cell;
-  for (char& c : plain)
-    if (c == ',') c = '.';
-  double value = 0;
-  const auto [end, error] = std::from_chars(plain.data(), plain.data() + plain.size(), value);
-  if (error != std::errc() || end != plain.data() + plain.size() || !std::isfinite(value))
-    return type(cell, "a number such as 12 or 7.5");
-  return value;
+  const std::optional<double> value = numberFrom(cell);
+  if (!value) return type(cell, "a number such as 12 or 7.5");
+  return *value;
 }
 
 Result<bool> yesNo(const std::string& cell) {
