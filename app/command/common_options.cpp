@@ -2,6 +2,7 @@
 #include "app/command/common_options.h"
 
 #include "app/command/option_parser.h"
+#include "app/command/rack_access.h"
 #include "core/trade/tally.h"
 
 namespace rackside::command {
@@ -66,7 +67,10 @@ SaidThickness thickness(const std::string& text, const CommonOptions& o) {
 }
 
 Result<Rack> openRack(const CommonOptions& o, RackSnapshot* snapshot) {
-  return loadRack(o.rack, snapshot);
+  auto opened = openToRead(o);
+  if (!opened) return opened.error();
+  if (snapshot) *snapshot = std::move(opened.value().snapshot);
+  return std::move(opened.value().rack);
 }
 
 Result<const Board*> findBoard(const Rack& rack, const std::string& nameOrTag) {

@@ -5,6 +5,8 @@
 #include "core/document/edits.h"
 #include "core/storage/atomic_file.h"
 #include "core/storage/json_forms.h"
+#include "core/storage/json_text.h"
+#include "core/wood/mark_place.h"
 
 namespace rackside::command {
 namespace {
@@ -14,9 +16,9 @@ using nlohmann::json;
 Result<json> readMarkFile(const std::filesystem::path& file) {
   auto bytes = readFile(file);
   if (!bytes) return bytes.error();
-  const json j = json::parse(*bytes, nullptr, false);
-  if (j.is_discarded())
-    return Error{file.string() + " is not JSON: check it for a missing comma, quote or bracket."};
+  auto parsed = parseJson(*bytes);
+  if (!parsed) return Error{file.string() + ": " + parsed.error().message};
+  json j = std::move(parsed).value();
   if (!j.is_object() || j.value("format", json()) != "rackside-marks")
     return Error{file.string() +
                  " is not a file of marks: \"format\" should be "
@@ -62,9 +64,10 @@ Result<MarksToLoad> marksFromFile(const std::filesystem::path& file, const Rack&
       return Error{file.string() + ", board " + boardName + ": \"marks\" should be a list."};
     for (size_t i = 0; i < entry["marks"].size(); ++i) {
       auto mark = readMark(entry["marks"][i]);
-      if (!mark)
+      const Status on = mark ? liesOn(**board, *mark) : Status(mark.error());
+      if (!on)
         return Error{file.string() + ", board " + boardName + ", mark " + std::to_string(i + 1) +
-                     ": " + mark.error().message};
+                     ": " + on.error().message};
       const bool known = (*board)->findMark(mark->id) != nullptr;
       edits.push_back(known ? changeMark((*board)->id, *mark) : addMark((*board)->id, *mark));
     }

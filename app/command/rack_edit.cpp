@@ -5,11 +5,11 @@
 
 namespace rackside::command {
 
-Status performAndStore(OpenRack& open, std::unique_ptr<Edit> edit, const std::string& folder) {
+Status performAndStore(OpenedRack& open, std::unique_ptr<Edit> edit, const std::string& folder) {
   History history;
   auto events = history.perform(open.rack, std::move(edit));
   if (!events) return events.error();
-  return saveRack(open.rack, folder, &open.snapshot);
+  return storeRack(open, folder);
 }
 
 }  // namespace rackside::command

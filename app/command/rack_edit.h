@@ -5,18 +5,12 @@
 #include <memory>
 #include <string>
 
+#include "app/command/rack_access.h"
 #include "core/document/edit.h"
-#include "core/document/rack.h"
-#include "core/storage/rack_folder.h"
 
 namespace rackside::command {
 
-struct OpenRack {
-  Rack rack;
-  RackSnapshot snapshot;
-};
-
 // Does the edits as one step and stores what they touched; nothing is stored when one fails.
-Status performAndStore(OpenRack& open, std::unique_ptr<Edit> edit, const std::string& folder);
+Status performAndStore(OpenedRack& open, std::unique_ptr<Edit> edit, const std::string& folder);
 
 }  // namespace rackside::command

@@ -3,7 +3,7 @@
 
 #include <ctime>
 
-#include "core/storage/rack_folder.h"
+#include "core/storage/open_rack.h"
 #include "core/trade/moisture.h"
 #include "vision/lens/lens_file.h"
 
@@ -13,8 +13,11 @@ namespace {
 namespace fs = std::filesystem;
 
 Result<Rack> rackAt(const fs::path& folder) {
-  if (!fs::exists(folder)) return Rack{};
-  return loadRack(folder);
+  std::error_code error;
+  if (!fs::exists(folder, error)) return Rack{};
+  auto opened = rackside::openRack(folder);
+  if (!opened) return opened.error();
+  return std::move(opened.value().rack);
 }
 
 Result<std::vector<Photo>> readPhotos(const std::vector<fs::path>& files) {
@@ -78,15 +81,15 @@ Result<MoistureReading> readingOf(const ScanJob& job, const Shop& shop,
 // The reading goes to the board as it is stored, which keeps those before.
 Status meter(const ScanJob& job, const BoardId& board) {
   if (!job.moisturePercent) return success();
-  auto rack = loadRack(job.rackFolder);
-  if (!rack) return rack.error();
-  const Board* stored = rack->findBoard(board);
+  auto opened = rackside::openRack(job.rackFolder, RackUse::change);
+  if (!opened) return opened.error();
+  Rack& rack = opened.value().rack;
+  Board* stored = rack.findBoard(board);
   if (!stored) return Error{"The board that was scanned is no longer on the rack."};
-  Board metered = *stored;
-  const Result<MoistureReading> reading = readingOf(job, rack->shop, metered.species);
+  const Result<MoistureReading> reading = readingOf(job, rack.shop, stored->species);
   if (!reading) return reading.error();
-  metered.moisture.push_back(*reading);
-  return saveBoard(metered, job.rackFolder);
+  stored->moisture.push_back(*reading);
+  return storeRack(opened.value(), job.rackFolder);
 }
 
 Result<ScanToRackResult> metered(const ScanJob& job, Result<ScanToRackResult> result) {

@@ -8,6 +8,7 @@
 #include "app/command/common_options.h"
 #include "app/command/console.h"
 #include "app/command/option_parser.h"
+#include "app/command/rack_access.h"
 #include "app/sheets/gui_session.h"
 #include "app/sheets/side_by_side.h"
 #include "vision/wood/figure_cache.h"
@@ -147,8 +148,9 @@ Status writePicture(const FaceVerb& v, const FaceSeen& f) {
 }
 
 int run(FaceVerb& v) {
-  auto rack = openRack(v.common);
-  if (!rack) return inputAtFault(rack.error());
+  const auto opened = openToRead(v.common, Needs::boards);
+  if (!opened) return inputAtFault(opened.error());
+  const Rack* rack = &opened->rack;
   const auto board = findBoard(*rack, v.board);
   if (!board) return inputAtFault(board.error());
   FaceSeen f;

@@ -13,6 +13,7 @@
 #include "app/command/verb_mark_suggest.h"
 #include "core/document/edits.h"
 #include "core/storage/json_forms.h"
+#include "core/wood/mark_place.h"
 
 namespace rackside::command {
 namespace {
@@ -29,12 +30,13 @@ struct MarkVerb {
   VerbRun runSuggest;
 };
 
-int runAdd(const MarkVerb& v, OpenRack& open) {
+int runAdd(const MarkVerb& v, OpenedRack& open) {
   const Rack& rack = open.rack;
   auto board = findBoard(rack, v.board);
   if (!board) return inputAtFault(board.error());
   auto mark = markFrom(v.mark, v.common);
   if (!mark) return inputAtFault(mark.error());
+  if (const Status on = liesOn(**board, *mark); !on) return inputAtFault(on.error());
   const Status done = performAndStore(open, addMark((*board)->id, *mark), v.common.rack);
   if (!done) return inputAtFault(done.error());
   if (v.common.json) {
@@ -45,7 +47,7 @@ int runAdd(const MarkVerb& v, OpenRack& open) {
   return kDone;
 }
 
-int runRemove(const MarkVerb& v, OpenRack& open) {
+int runRemove(const MarkVerb& v, OpenedRack& open) {
   const Rack& rack = open.rack;
   auto board = findBoard(rack, v.board);
   if (!board) return inputAtFault(board.error());
@@ -77,7 +79,7 @@ int runList(const MarkVerb& v, const Rack& rack) {
   return kDone;
 }
 
-int runLoad(const MarkVerb& v, OpenRack& open) {
+int runLoad(const MarkVerb& v, OpenedRack& open) {
   auto edit = marksFromFile(v.file, open.rack);
   if (!edit) return inputAtFault(edit.error());
   const size_t count = edit->marks;
@@ -93,14 +95,14 @@ int runLoad(const MarkVerb& v, OpenRack& open) {
 
 int run(const MarkVerb& v) {
   if (v.suggest->parsed()) return v.runSuggest();
-  OpenRack open;
-  auto rack = openRack(v.common, &open.snapshot);
-  if (!rack) return inputAtFault(rack.error());
-  open.rack = std::move(rack).value();
-  if (v.add->parsed()) return runAdd(v, open);
-  if (v.remove->parsed()) return runRemove(v, open);
-  if (v.load->parsed()) return runLoad(v, open);
-  return runList(v, open.rack);
+  if (v.list->parsed()) {
+    const auto open = openToRead(v.common, Needs::boards);
+    return open ? runList(v, open->rack) : inputAtFault(open.error());
+  }
+  auto open = openToChange(v.common, Needs::boards);
+  if (!open) return inputAtFault(open.error());
+  if (v.add->parsed()) return runAdd(v, open.value());
+  return v.remove->parsed() ? runRemove(v, open.value()) : runLoad(v, open.value());
 }
 
 void addCommon(CLI::App& app, MarkVerb& v) {

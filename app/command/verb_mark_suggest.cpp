@@ -8,6 +8,7 @@
 #include "app/command/console.h"
 #include "app/command/mark_line.h"
 #include "app/command/option_parser.h"
+#include "app/command/rack_edit.h"
 #include "core/document/edits.h"
 #include "core/geometry/polygon.h"
 #include "core/storage/json_forms.h"
@@ -22,12 +23,6 @@ struct SuggestVerb {
   std::string crayon, accept, refuse;
   bool crayonOnly = false;
   double above = 0;
-};
-
-struct OpenRack {
-  Rack rack;
-  RackSnapshot snapshot;
-  History history;
 };
 
 Result<std::vector<BoardId>> boardsOf(const SuggestVerb& v, const Rack& rack) {
@@ -77,37 +72,53 @@ void sayBoard(const SuggestVerb& v, const Rack& rack, const Board& board) {
   if (count == 0) say("Board " + board.name + ": nothing to suggest.");
 }
 
-// Looks at one board and lays the suggestions on it.
-Status lookAt(const SuggestVerb& v, const BoardId& id, OpenRack& open) {
-  const Board* board = open.rack.findBoard(id);
+// Looks at one board: what is to be laid on it.
+Result<std::unique_ptr<Edit>> lookAt(const SuggestVerb& v, const Board& board) {
   SuggestOptions options;
   options.wood = !v.crayonOnly;
   if (!v.crayon.empty()) options.crayon = crayonColourFromName(v.crayon);
   RunControl run;
-  auto found = suggestForBoard(*board, boardFolder(v.common.rack, id), options, run);
+  auto found = suggestForBoard(board, boardFolder(v.common.rack, board.id), options, run);
   if (!found) return found.error();
-  auto done = open.history.perform(open.rack, editOf(*board, options, std::move(found).value()));
-  return done ? success() : Status(done.error());
+  return editOf(board, options, std::move(found).value());
 }
 
-int runLook(const SuggestVerb& v, OpenRack& open, const std::vector<BoardId>& ids) {
-  auto boards = nlohmann::json::array();
-  for (const BoardId& id : ids) {
-    const Board& board = *open.rack.findBoard(id);
+// Looking takes long, so that the rack is held only while what was found is laid on it.
+int runLook(const SuggestVerb& v) {
+  const auto seenRack = openToRead(v.common, Needs::boards);
+  if (!seenRack) return inputAtFault(seenRack.error());
+  const Rack* rack = &seenRack->rack;
+  const auto ids = boardsOf(v, *rack);
+  if (!ids) return inputAtFault(ids.error());
+  std::vector<std::unique_ptr<Edit>> edits;
+  std::vector<BoardId> seen;
+  for (const BoardId& id : *ids) {
+    const Board& board = *rack->findBoard(id);
     if (v.boards.empty() && board.pictures.empty()) {
       message("Board " + board.name + " has no picture; it was passed over.");
       continue;
     }
-    if (const Status looked = lookAt(v, id, open); !looked) return inputAtFault(looked.error());
-    boards.push_back({{"board", board.name}, {"suggestions", suggestionsJson(board)}});
+    auto edit = lookAt(v, board);
+    if (!edit) return inputAtFault(edit.error());
+    edits.push_back(std::move(edit).value());
+    seen.push_back(id);
   }
-  if (const Status s = saveRack(open.rack, v.common.rack, &open.snapshot); !s)
-    return inputAtFault(s.error());
+  auto open = openToChange(v.common, Needs::boards);
+  if (!open) return inputAtFault(open.error());
+  const Status stored =
+      performAndStore(open.value(), together("Suggest marks", std::move(edits)), v.common.rack);
+  if (!stored) return inputAtFault(stored.error());
+  const Rack& now = open->rack;
   if (v.common.json) {
+    auto boards = nlohmann::json::array();
+    for (const BoardId& id : seen)
+      boards.push_back({{"board", now.findBoard(id)->name},
+                        {"suggestions", suggestionsJson(*now.findBoard(id))}});
     printJson({{"boards", boards}});
     return kDone;
   }
-  for (const BoardId& id : ids) sayBoard(v, open.rack, *open.rack.findBoard(id));
+  for (const BoardId& id : *ids)
+    if (const Board* board = now.findBoard(id)) sayBoard(v, now, *board);
   say("Nothing counts before it is taken: mark suggest --accept ID, or --accept all --above 0.8.");
   return kDone;
 }
@@ -121,22 +132,26 @@ std::vector<MarkId> named(const Board& board, const std::string& which, double a
   return ids;
 }
 
-int runSettle(const SuggestVerb& v, OpenRack& open, const std::vector<BoardId>& ids) {
+int runSettle(const SuggestVerb& v) {
+  auto open = openToChange(v.common, Needs::boards);
+  if (!open) return inputAtFault(open.error());
+  const auto ids = boardsOf(v, open->rack);
+  if (!ids) return inputAtFault(ids.error());
   const bool accept = !v.accept.empty();
   const std::string& which = accept ? v.accept : v.refuse;
   auto settled = nlohmann::json::array();
-  for (const BoardId& id : ids) {
-    const auto marks = named(*open.rack.findBoard(id), which, v.above);
+  std::vector<std::unique_ptr<Edit>> edits;
+  for (const BoardId& id : *ids) {
+    const auto marks = named(*open.value().rack.findBoard(id), which, v.above);
     if (marks.empty()) continue;
-    auto done =
-        open.history.perform(open.rack, accept ? acceptMarks(id, marks) : refuseMarks(id, marks));
-    if (!done) return inputAtFault(done.error());
+    edits.push_back(accept ? acceptMarks(id, marks) : refuseMarks(id, marks));
     for (const MarkId& m : marks) settled.push_back(m.text);
   }
   if (settled.empty() && which != "all")
     return inputAtFault({"There is no suggestion " + which + ": see rackside mark list."});
-  if (const Status s = saveRack(open.rack, v.common.rack, &open.snapshot); !s)
-    return inputAtFault(s.error());
+  const Status stored = performAndStore(
+      open.value(), together("Settle suggestions", std::move(edits)), v.common.rack);
+  if (!stored) return inputAtFault(stored.error());
   if (v.common.json) {
     printJson({{accept ? "accepted" : "refused", settled}});
   } else {
@@ -149,13 +164,7 @@ int runSettle(const SuggestVerb& v, OpenRack& open, const std::vector<BoardId>& 
 int run(const SuggestVerb& v) {
   if (v.crayonOnly && v.crayon.empty())
     return usageAtFault("--crayon-only wants --crayon with a colour.");
-  OpenRack open;
-  auto rack = openRack(v.common, &open.snapshot);
-  if (!rack) return inputAtFault(rack.error());
-  open.rack = std::move(rack).value();
-  auto ids = boardsOf(v, open.rack);
-  if (!ids) return inputAtFault(ids.error());
-  return v.accept.empty() && v.refuse.empty() ? runLook(v, open, *ids) : runSettle(v, open, *ids);
+  return v.accept.empty() && v.refuse.empty() ? runLook(v) : runSettle(v);
 }
 
 }  // namespace

@@ -8,10 +8,12 @@
 #include "app/command/common_options.h"
 #include "app/command/console.h"
 #include "app/command/option_parser.h"
+#include "app/command/rack_access.h"
 #include "core/document/edits.h"
-#include "core/job/parts_table.h"
 #include "core/storage/atomic_file.h"
 #include "core/storage/json_forms.h"
+#include "core/storage/parts_import.h"
+#include "core/storage/rack_files.h"
 
 namespace rackside::command {
 namespace {
@@ -26,11 +28,9 @@ struct PartsVerb {
 Result<std::vector<Part>> partsFromFile(const PartsVerb& v) {
   auto bytes = readFile(v.file);
   if (!bytes) return bytes.error();
-  if (!v.file.ends_with(".json")) return partsFromCsv(*bytes, v.common.bareUnit());
-  const auto j = nlohmann::json::parse(*bytes, nullptr, false);
-  if (j.is_discarded())
-    return Error{v.file + " is not JSON: check it for a missing comma, quote or bracket."};
-  return partsFromJson(j);
+  auto parts = importParts(*bytes, v.common.bareUnit());
+  if (!parts) return Error{v.file + ": " + parts.error().message};
+  return parts;
 }
 
 // A part of the same name keeps its id, so that plans and pins still know it; one whose list gives
@@ -88,19 +88,21 @@ int runCheck(const PartsVerb& v) {
 int runImport(const PartsVerb& v) {
   auto parts = partsFromFile(v);
   if (!parts) return inputAtFault(parts.error());
-  std::error_code ec;
-  RackSnapshot snapshot;
-  auto rack = std::filesystem::exists(v.common.rack, ec) ? openRack(v.common, &snapshot)
-                                                         : Result<Rack>(Rack{});
-  if (!rack) return inputAtFault(rack.error());
-  keepIds(parts.value(), rack->parts);
+  auto opened = openOrMake(v.common);
+  if (!opened) return inputAtFault(opened.error());
+  Rack& rack = opened.value().rack;
+  keepIds(parts.value(), rack.parts);
   History history;
-  auto done = history.perform(rack.value(), changeParts(*parts));
+  auto done = history.perform(rack, changeParts(*parts));
   if (!done) return inputAtFault(done.error());
-  if (const Status s = saveRack(*rack, v.common.rack, &snapshot); !s)
+  RackChange before;
+  const auto& files = opened->snapshot.bytes;
+  if (const auto old = files.find(kPartsFile); old != files.end())
+    before.write[kBeforeFolder + std::string(kPartsFile)] = old->second;
+  if (const Status s = storeRack(opened.value(), v.common.rack, before); !s)
     return inputAtFault(s.error());
-  show(v, rack->parts, v.common.style(rack->shop.show));
-  tellUnknownWoods(rack->parts, rack->shop.ownSpecies);
+  show(v, rack.parts, v.common.style(rack.shop.show));
+  tellUnknownWoods(rack.parts, rack.shop.ownSpecies);
   return kDone;
 }
 

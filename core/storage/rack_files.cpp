@@ -7,14 +7,27 @@
 namespace rackside {
 namespace {
 
+using Files = std::map<std::string, std::string>;
+
 template <class Read>
-Result<std::string> checkedBytes(const nlohmann::json& document, const std::string& what,
-                                 Read read) {
+Result<std::string> checkedBytes(const nlohmann::json& document, const std::string& what, Read read,
+                                 const std::string* known = nullptr) {
   Result<std::string> text = jsonText(document);
   if (!text) return Error{what + " cannot be stored: " + text.error().message};
+  if (known && *known == *text) return text;
   if (const auto back = read(document); !back)
     return Error{what + " cannot be stored: " + back.error().message};
   return text;
+}
+
+Result<std::string> bytesOf(const Board& board, const std::string* known) {
+  return checkedBytes(toJson(board), "Board \"" + board.name + "\"", boardFromJson, known);
+}
+
+const std::string* find(const Files* known, const std::string& place) {
+  if (!known) return nullptr;
+  const auto found = known->find(place);
+  return found == known->end() ? nullptr : &found->second;
 }
 
 }  // namespace
@@ -24,7 +37,7 @@ std::string boardPlace(const BoardId& board) {
 }
 
 Result<std::string> boardBytes(const Board& board) {
-  return checkedBytes(toJson(board), "Board \"" + board.name + "\"", boardFromJson);
+  return bytesOf(board, nullptr);
 }
 Result<std::string> partsBytes(const Rack& rack) {
   return checkedBytes(toJson(rack.parts, *rack.partsExtra), "The parts list", partsFromJson);
@@ -36,8 +49,8 @@ Result<std::string> planBytes(const Plan& plan) {
   return checkedBytes(toJson(plan), "The plan", planFromJson);
 }
 
-Result<std::map<std::string, std::string>> rackBytes(const Rack& rack) {
-  std::map<std::string, std::string> all;
+Result<Files> rackBytes(const Rack& rack, const Files* known) {
+  Files all;
   std::string fault;
   const auto keep = [&](const std::string& place, Result<std::string> bytes) {
     if (bytes)
@@ -48,7 +61,8 @@ Result<std::map<std::string, std::string>> rackBytes(const Rack& rack) {
   for (const Board& board : rack.boards) {
     if (all.count(boardPlace(board.id)) > 0)
       return Error{"Two boards of the rack have the id " + board.id.text + "."};
-    keep(boardPlace(board.id), boardBytes(board));
+    const std::string place = boardPlace(board.id);
+    keep(place, bytesOf(board, find(known, place)));
   }
   keep(kPartsFile, partsBytes(rack));
   keep(kShopFile, shopBytes(rack.shop));

@@ -22,7 +22,9 @@ Result<std::string> partsBytes(const Rack& rack);
 Result<std::string> shopBytes(const Shop& shop);
 Result<std::string> planBytes(const Plan& plan);
 
-// All of them; the plan only when there is one.
-Result<std::map<std::string, std::string>> rackBytes(const Rack& rack);
+// All of them; the plan only when there is one. Bytes that are as `known` were read or written
+// before and are not read back once more.
+Result<std::map<std::string, std::string>> rackBytes(
+    const Rack& rack, const std::map<std::string, std::string>* known = nullptr);
 
 }  // namespace rackside

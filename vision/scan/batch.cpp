@@ -6,6 +6,8 @@
 #include <mutex>
 #include <thread>
 
+#include "core/storage/open_rack.h"
+
 namespace rackside {
 namespace {
 
@@ -15,18 +17,19 @@ std::string measuredText(const ScanToRackResult& r) {
   for (const Measured& w : b.widthsMm) low = std::min(low, w.value), high = std::max(high, w.value);
   char text[200];
   std::snprintf(text, sizeof text, "%s: %.0f ± %.1f mm long, %.0f to %.0f mm wide%s",
-                b.name.c_str(), b.lengthMm.value, b.lengthMm.u95Total, low, high,
+                b.name.c_str(), b.lengthMm.value, b.lengthMm.u95, low, high,
                 r.isNew ? "" : " (again)");
   std::string out = text;
+  if (b.lengthMm.u95Total > 1.05 * b.lengthMm.u95) out += "; the cards' print is not checked yet";
   for (const std::string& w : r.scan.warnings) out += "; " + w;
   return out;
 }
 
 // The stored board whose face B a group shows.
 Result<Board> boardOfGroup(const PhotoGroup& group, const std::filesystem::path& rackFolder) {
-  auto rack = loadRack(rackFolder);
-  if (!rack) return rack.error();
-  for (const Board& b : rack->boards)
+  const auto opened = openRack(rackFolder);
+  if (!opened) return opened.error();
+  for (const Board& b : opened->rack.boards)
     if (group.tag && b.tag == group.tag) return b;
   return Error{"no board with this tag is on the rack: scan its face A first."};
 }

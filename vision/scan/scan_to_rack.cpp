@@ -4,7 +4,8 @@
 #include <opencv2/imgcodecs.hpp>
 
 #include "core/geometry/polygon.h"
-#include "core/storage/atomic_file.h"
+#include "core/storage/open_rack.h"
+#include "core/storage/rack_files.h"
 #include "core/wood/measure.h"
 #include "vision/scan/retake.h"
 #include "vision/scan/sights.h"
@@ -30,7 +31,9 @@ const Board* boardMeant(const Rack& rack, const ScanToRackOptions& options,
 Result<Rack> rackAt(const std::filesystem::path& folder) {
   std::error_code ignored;
   if (!std::filesystem::exists(folder, ignored)) return Rack{};
-  return loadRack(folder);
+  auto opened = openRack(folder);
+  if (!opened) return opened.error();
+  return std::move(opened.value().rack);
 }
 
 Result<std::string> encoded(const cv::Mat& picture) {
@@ -46,22 +49,16 @@ Result<ScanToRackResult> writeBoard(ScanResult scan, bool isNew,
   ScanToRackResult out;
   out.isNew = isNew;
   out.boardFolder = boardFolder(rackFolder, scan.board.id);
-  out.pictureFile = out.boardFolder / scan.board.pictures.back().file;
-  const auto bytes = encoded(scan.facePicture);
-  if (!bytes) return bytes.error();
-  std::error_code failure;
-  const bool wasThere = std::filesystem::exists(out.boardFolder, failure);
-  std::filesystem::create_directories(out.boardFolder, failure);
-  if (failure)
-    return Error{"The folder " + out.boardFolder.string() +
-                 " cannot be made: " + failure.message() + "."};
-  Status written = writeFileAtomically(out.pictureFile, *bytes);
-  if (written) written = saveBoard(scan.board, rackFolder);
-  if (!written) {
-    std::filesystem::remove(out.pictureFile, failure);
-    if (!wasThere) std::filesystem::remove_all(out.boardFolder, failure);
-    return written.error();
-  }
+  const std::string& picture = scan.board.pictures.back().file;
+  out.pictureFile = out.boardFolder / picture;
+  auto jpeg = encoded(scan.facePicture);
+  if (!jpeg) return jpeg.error();
+  auto board = boardBytes(scan.board);
+  if (!board) return board.error();
+  RackChange change;
+  change.write["boards/" + scan.board.id.text + "/" + picture] = std::move(jpeg).value();
+  change.write[boardPlace(scan.board.id)] = std::move(board).value();
+  if (const Status done = carryOut(change, rackFolder); !done) return done.error();
   out.scan = std::move(scan);
   return out;
 }
@@ -70,17 +67,28 @@ Result<ScanToRackResult> writeBoard(ScanResult scan, bool isNew,
 
 Result<ScanToRackResult> storeScan(ScanResult scan, const ScanToRackOptions& options,
                                    const std::filesystem::path& rackFolder) {
-  const auto rack = rackAt(rackFolder);
-  if (!rack) return rack.error();
-  const Board* stored = boardMeant(*rack, options, scan.tag);
+  auto opened = openRack(rackFolder, RackUse::change);
+  if (!opened) return opened.error();
+  for (const DamagedFile& file : opened->damaged) scan.warnings.push_back(file.message);
+  const Rack& rack = opened->rack;
+  const Board* stored = boardMeant(rack, options, scan.tag);
   if (!stored && !options.board.empty())
     return Error{"There is no board " + options.board + " in the rack " + rackFolder.string() +
                  "."};
-  if (options.scan.face == Face::B) return writeBoard(std::move(scan), false, rackFolder);
+  if (options.scan.face == Face::B) {
+    // The board as it is by now: it may have been marked while the photographs were read.
+    const Board* now = rack.findBoard(scan.board.id);
+    if (!now) return Error{"The board whose face B this is has left the rack meanwhile."};
+    Board board = *now;
+    board.faceB = scan.board.faceB;
+    board.pictures.push_back(scan.board.pictures.back());
+    scan.board = std::move(board);
+    return writeBoard(std::move(scan), false, rackFolder);
+  }
   if (!stored) {
     if (scan.board.name.empty())
       scan.board.name = scan.tag ? "board " + std::to_string(*scan.tag)
-                                 : "board " + std::to_string(rack->boards.size() + 1);
+                                 : "board " + std::to_string(rack.boards.size() + 1);
     return writeBoard(std::move(scan), true, rackFolder);
   }
   const Status laid = layRetakeOn(*stored, rackFolder, scan);

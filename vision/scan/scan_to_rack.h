@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Puts a scanned board into a rack folder: a new board, a retake of one that is there, or its face
-// B. The picture is written first, the board's file last, both atomically, so that a rack never
-// names a picture that is not there.
+// B. The picture and the board's file are one change of the rack, made under its lock: of two scans
+// of one board at the same time the second is a retake of the first.
 #pragma once
 
 #include "core/storage/rack_folder.h"

@@ -4,6 +4,9 @@
 #include <opencv2/imgcodecs.hpp>
 
 #include "core/storage/atomic_file.h"
+#include "core/storage/durable_file.h"
+#include "core/storage/open_rack.h"
+#include "core/storage/rack_files.h"
 #include "core/storage/rack_folder.h"
 
 namespace rackside {
@@ -22,35 +25,20 @@ Result<std::string> encoded(const cv::Mat& picture) {
   return std::string(bytes.begin(), bytes.end());
 }
 
-// The folders that had to be made, outermost first.
-Result<std::vector<fs::path>> makeFolders(const fs::path& folder) {
-  std::vector<fs::path> missing;
-  std::error_code ec;
-  for (fs::path p = fs::absolute(folder); !p.empty() && !fs::exists(p, ec); p = p.parent_path())
-    missing.insert(missing.begin(), p);
-  fs::create_directories(folder, ec);
-  if (ec)
-    return Error{"The folder " + folder.string() + " cannot be made (" + ec.message() +
-                 "). Choose a rack folder that you may write to."};
-  return missing;
-}
-
 }  // namespace
 
 Status storeFacePicture(ScanResult& result, const fs::path& rackFolder) {
   if (result.board.pictures.empty()) return Error{"The scan describes no picture; scan again."};
   auto bytes = encoded(result.facePicture);
   if (!bytes) return bytes.error();
-  const fs::path folder = boardFolder(rackFolder, result.board.id);
-  auto made = makeFolders(folder);
-  if (!made) return made.error();
   Picture& picture = result.board.pictures.back();
   if (picture.file.empty()) picture.file = picture.id.text + ".jpg";
-  const Status written = writeFileAtomically(folder / picture.file, *bytes);
-  if (written) return success();
-  std::error_code ignored;
-  for (auto it = made->rbegin(); it != made->rend(); ++it) fs::remove(*it, ignored);
-  return written;
+  std::error_code error;
+  const bool known = fs::exists(boardFolder(rackFolder, result.board.id) / kBoardFile, error);
+  const fs::path folder =
+      known ? boardFolder(rackFolder, result.board.id) : waitingFolder(rackFolder, result.board.id);
+  if (const Status made = makeFolders(folder); !made) return made;
+  return writeFileAtomically(folder / picture.file, *bytes);
 }
 
 }  // namespace rackside

@@ -10,8 +10,9 @@
 namespace rackside {
 
 // Writes result.facePicture as JPEG beside the board's other pictures and names it in
-// result.board.pictures.back().file. The board's own file is not written: the picture has to be
-// there first. On failure nothing is left behind.
+// result.board.pictures.back().file. The board's own file is not written: the picture of a board
+// that the rack does not have yet waits for it (waitingFolder()). On failure nothing is left
+// behind.
 Status storeFacePicture(ScanResult& result, const std::filesystem::path& rackFolder);
 
 }  // namespace rackside
