@@ -9,6 +9,7 @@
 #include "app/command/cut_report.h"
 #include "app/command/mark_options.h"
 #include "app/command/option_parser.h"
+#include "app/command/plan_holds.h"
 #include "app/command/rack_edit.h"
 #include "app/command/telling_pictures.h"
 #include "core/document/cut_up.h"
@@ -17,6 +18,7 @@
 #include "core/plan/made_cuts.h"
 #include "core/storage/json_forms.h"
 #include "core/trade/safety_words.h"
+#include "core/wood/mark_place.h"
 
 namespace rackside::command {
 namespace {
@@ -67,7 +69,7 @@ nlohmann::json afterJson(const Rack& rack, const Plan& before, nlohmann::json j)
 }
 
 // Stores the board as it is now and the plan made for it, and tells what is different.
-int storeChange(const CutVerb& v, OpenRack& open, const Board& changed, const Plan& marked,
+int storeChange(const CutVerb& v, OpenedRack& open, const Board& changed, const Plan& marked,
                 const std::string& said, const nlohmann::json& report) {
   const Plan before = *open.rack.plan;
   Result<Plan> plan = v.keepPlan ? Result<Plan>(marked) : planAgain(v, open.rack, changed, marked);
@@ -87,22 +89,29 @@ int storeChange(const CutVerb& v, OpenRack& open, const Board& changed, const Pl
   return kDone;
 }
 
-int runList(const CutVerb& v, const OpenRack& open, const Board* board) {
+Error noPlan() {
+  return Error{"There is no plan to cut by: run rackside plan first."};
+}
+
+int runList(const CutVerb& v, const Rack& rack, const Board* board) {
+  if (const Status holds = planHolds(rack, board); !holds) return inputAtFault(holds.error());
   if (v.common.json) {
-    nlohmann::json list = cutListJson(open.rack, board);
+    nlohmann::json list = cutListJson(rack, board);
     list["caution"] = sawingCaution();
     printJson(list);
   } else {
-    for (const std::string& line :
-         cutListLines(open.rack, board, v.common.style(open.rack.shop.show)))
+    for (const std::string& line : cutListLines(rack, board, v.common.style(rack.shop.show)))
       say(line);
   }
   message(sawingCaution());
   return kDone;
 }
 
-int runTick(const CutVerb& v, OpenRack& open, const Board& board) {
+int runTick(const CutVerb& v, OpenedRack& open, const Board& board) {
   const bool make = v.made->parsed();
+  if (make)
+    if (const Status holds = planHolds(open.rack, &board); !holds)
+      return inputAtFault(holds.error());
   auto plan = make ? withCutsMade(*open.rack.plan, board, v.numbers)
                    : withCutsTakenBack(*open.rack.plan, board, v.numbers);
   if (!plan) return inputAtFault(plan.error());
@@ -131,11 +140,12 @@ int runTick(const CutVerb& v, OpenRack& open, const Board& board) {
   return kDone;
 }
 
-int runDefect(const CutVerb& v, OpenRack& open, const Board& board) {
+int runDefect(const CutVerb& v, OpenedRack& open, const Board& board) {
   MarkOptions found = v.mark;
   if (found.through) found.face = "both";
   auto mark = markFrom(found, v.common);
   if (!mark) return inputAtFault(mark.error());
+  if (const Status on = liesOn(board, *mark); !on) return inputAtFault(on.error());
   Board changed = board;
   changed.marks.push_back(*mark);
   if (mark->live) setAsideAlive(changed);
@@ -167,7 +177,7 @@ Result<Miscut> miscutFrom(const CutVerb& v) {
   return miscut;
 }
 
-int runMiscut(const CutVerb& v, OpenRack& open, const Board& board) {
+int runMiscut(const CutVerb& v, OpenedRack& open, const Board& board) {
   const auto miscut = miscutFrom(v);
   if (!miscut) return inputAtFault(miscut.error());
   const auto plan = withMiscut(*open.rack.plan, board, v.number, *miscut);
@@ -178,7 +188,7 @@ int runMiscut(const CutVerb& v, OpenRack& open, const Board& board) {
                      {{"board", board.name}, {"miscut", v.number}});
 }
 
-int runDone(const CutVerb& v, OpenRack& open, const Board& board) {
+int runDone(const CutVerb& v, OpenedRack& open, const Board& board) {
   const size_t before = open.rack.boards.size();
   const std::string name = board.name;
   auto edit = finishCutting(open.rack, board.id);
@@ -204,19 +214,25 @@ int runDone(const CutVerb& v, OpenRack& open, const Board& board) {
   return kDone;
 }
 
-int run(const CutVerb& v) {
-  OpenRack open;
-  auto rack = openRack(v.common, &open.snapshot);
+int list(const CutVerb& v) {
+  const auto rack = openRack(v.common);
   if (!rack) return inputAtFault(rack.error());
-  open.rack = std::move(rack).value();
-  if (!open.rack.plan)
-    return inputAtFault({"There is no plan to cut by: run rackside plan first."});
-  if (v.list->parsed() && v.board.empty()) return runList(v, open, nullptr);
+  if (!rack->plan) return inputAtFault(noPlan());
+  if (v.board.empty()) return runList(v, *rack, nullptr);
+  const auto board = findBoard(*rack, v.board);
+  return board ? runList(v, *rack, *board) : inputAtFault(board.error());
+}
+
+int run(const CutVerb& v) {
+  if (v.list->parsed()) return list(v);
+  auto opened = openToChange(v.common);
+  if (!opened) return inputAtFault(opened.error());
+  OpenedRack& open = opened.value();
+  if (!open.rack.plan) return inputAtFault(noPlan());
   const Rack& sought = open.rack;
   auto found = findBoard(sought, v.board);
   if (!found) return inputAtFault(found.error());
   const Board board = **found;
-  if (v.list->parsed()) return runList(v, open, &board);
   if (v.done->parsed()) return runDone(v, open, board);
   if (v.defect->parsed()) return runDefect(v, open, board);
   if (v.miscut->parsed()) return runMiscut(v, open, board);

@@ -6,6 +6,7 @@
 #include "app/command/common_options.h"
 #include "app/command/console.h"
 #include "app/command/option_parser.h"
+#include "app/command/plan_holds.h"
 #include "app/sheets/board_work.h"
 #include "core/trade/fill_words.h"
 #include "core/trade/safety_words.h"
@@ -132,6 +133,7 @@ int run(const FillVerb& v) {
   if (!rack->plan)
     return inputAtFault(
         {"What has to be filled depends on where the parts lie: plan first (rackside plan)."});
+  if (const Status holds = planHolds(*rack); !holds) message("warning: " + holds.error().message);
   const auto habits = fillHabits(rack->shop);
   if (!habits) return inputAtFault(habits.error());
   const LengthStyle style = v.common.style(rack->shop.show);

@@ -6,12 +6,15 @@
 
 #include "app/command/common_options.h"
 #include "app/command/console.h"
+#include "app/command/interrupt.h"
 #include "app/command/option_parser.h"
 #include "app/command/plan_report.h"
+#include "app/command/rack_access.h"
 #include "app/command/rack_names.h"
 #include "app/command/telling_pictures.h"
 #include "core/document/plan_rack.h"
-#include "core/storage/rack_folder.h"
+#include "core/document/plan_state.h"
+#include "core/storage/rack_files.h"
 
 namespace rackside::command {
 namespace {
@@ -94,18 +97,55 @@ void print(const PlanVerb& v, const Rack& rack, const std::vector<Plan>& plans) 
       say("Plan " + std::to_string(i + 1) + " instead: " + alternativeLine(plan, plans[i]));
 }
 
+// A damaged board that the stored plan cuts would be planned away unseen.
+Status nothingIsLost(const OpenedRack& opened) {
+  if (!opened.rack.plan) return success();
+  for (const DamagedFile& file : opened.damaged)
+    for (const Cut& cut : opened.rack.plan->cuts)
+      if (file.place == boardPlace(cut.board))
+        return Error{file.message +
+                     " The stored plan cuts this board: mend it first, or planning " +
+                     "again would lose what is planned there."};
+  return success();
+}
+
+// Stores the plan in the rack as it is by now; refuses when the plan there is another than the one
+// this began with, for cuts may have been ticked.
+Status store(const PlanVerb& v, const RackSnapshot& begun, Plan plan) {
+  auto opened = openToChange(v.common);
+  if (!opened) return opened.error();
+  Rack& rack = opened.value().rack;
+  const auto bytesOf = [](const RackSnapshot& s) {
+    const auto found = s.bytes.find(kPlanFile);
+    return found == s.bytes.end() ? std::string() : found->second;
+  };
+  if (bytesOf(opened->snapshot) != bytesOf(begun))
+    return Error{
+        "The stored plan was changed by another program while this one was made: a cut was ticked, "
+        "perhaps. Nothing was stored; plan again."};
+  rack.plan = std::move(plan);
+  if (const Status s = storeRack(opened.value(), v.common.rack); !s) return s;
+  if (const PlanState state = planState(rack); !state.holds())
+    message("warning: the rack was changed while this was planned. " + brokenWords(state));
+  return success();
+}
+
 int run(PlanVerb& v) {
   if (v.leastStock) v.asked.planning.goal = PlanGoal::leastStock;
   if (const Status s = v.asked.planning.validate(); !s) return usageAtFault(s.error().message);
   if (const Status s = v.asked.choice.validate(); !s) return usageAtFault(s.error().message);
   if (v.take < 1 || v.take > v.asked.choice.most)
     return usageAtFault("--take must be from 1 to the number of --alternatives.");
-  auto rack = openRack(v.common);
-  if (!rack) return inputAtFault(rack.error());
+  auto opened = openToRead(v.common);
+  if (!opened) return inputAtFault(opened.error());
+  if (const Status safe = nothingIsLost(*opened); !safe) return inputAtFault(safe.error());
+  const Rack* rack = &opened->rack;
   const auto options = optionsFrom(v, *rack);
   if (!options) return inputAtFault(options.error());
   if (const Status s = options->planning.validate(); !s) return usageAtFault(s.error().message);
   RunControl control;
+  showProgress(control, "Planning");
+  const StopOnInterrupt interrupt(control);
   const RackPictures pictures = tellingPictures(v.common.rack);
   auto plans = planRack(*rack, *options, v.plain ? nullptr : &pictures, control);
   if (!plans) return inputAtFault(plans.error());
@@ -114,7 +154,7 @@ int run(PlanVerb& v) {
     return inputAtFault(Error{"Only " + std::to_string(plans->size()) +
                               " plans differ enough within the loss allowed: take one of those."});
   if (!v.dryRun)
-    if (const Status s = savePlan((*plans)[taken], v.common.rack); !s)
+    if (const Status s = store(v, opened->snapshot, (*plans)[taken]); !s)
       return inputAtFault(s.error());
   print(v, *rack, *plans);
   return kDone;

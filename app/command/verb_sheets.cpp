@@ -8,6 +8,7 @@
 #include "app/command/common_options.h"
 #include "app/command/console.h"
 #include "app/command/option_parser.h"
+#include "app/command/plan_holds.h"
 #include "app/sheets/gui_session.h"
 #include "app/sheets/label_sheet.h"
 #include "app/sheets/other_files.h"
@@ -81,6 +82,7 @@ int write(SheetsVerb& v) {
   if (!rack) return inputAtFault(rack.error());
   if (rack->boards.empty())
     return inputAtFault({"There is nothing to print: the rack holds no board. Scan one first."});
+  if (const Status holds = planHolds(*rack); !holds) return inputAtFault(holds.error());
   v.options.paper = v.paper == "letter" ? sheets::Paper::letter : sheets::Paper::a4;
   v.options.lengths = v.common.style(rack->shop.show);
   if (!rack->plan) message("note: there is no plan yet, so the sheets show the boards alone.");
@@ -105,7 +107,20 @@ int write(SheetsVerb& v) {
   return kDone;
 }
 
+// A folder asked for by name is made; one that a file's name merely mentions is a slip.
+Status foldersAreThere(const SheetsVerb& v) {
+  for (const std::string* file : {&v.pdf, &v.labels, &v.templates}) {
+    const auto folder = std::filesystem::path(*file).parent_path();
+    std::error_code error;
+    if (!folder.empty() && !std::filesystem::is_directory(folder, error))
+      return Error{"There is no folder " + folder.string() + " to write " + *file +
+                   " into. Check the name, or make the folder first."};
+  }
+  return success();
+}
+
 int run(SheetsVerb& v) {
+  if (const Status s = foldersAreThere(v); !s) return inputAtFault(s.error());
   for (const std::string* wanted :
        {&v.pdf, &v.labels, &v.templates, &v.svg, &v.dxf, &v.csv, &v.faces})
     if (!wanted->empty()) return write(v);

@@ -2,6 +2,7 @@
 #include "app/sheets/pack.h"
 
 #include "app/sheets/pdf_pages.h"
+#include "core/document/plan_state.h"
 #include "core/storage/atomic_file.h"
 
 namespace rackside::sheets {
@@ -14,6 +15,16 @@ QString footerOf(const Rack& rack) {
                 .arg(rack.plan->pieces.size())
                 .arg(rack.plan->seed);
   return text + "  ·  check each figure with a rule before cutting";
+}
+
+// Across the top margin of every page.
+void warnOn(Page& page, const QString& warning) {
+  page.draw = [draw = std::move(page.draw), warning](Sheet& sheet) {
+    draw(sheet);
+    const QRectF area = sheet.area();
+    sheet.text({area.left(), area.top() - 5.2, area.width(), 4.6}, warning,
+               {3.4, true, 2.2, QColor(190, 20, 20)});
+  };
 }
 
 }  // namespace
@@ -38,6 +49,8 @@ std::vector<Page> packPages(const Rack& rack, const std::filesystem::path& folde
   append(options.movement, movementPages(input));
   append(options.tally, tallyPages(input));
   append(options.labels, labelPages(input));
+  if (const PlanState state = planState(rack); !state.holds())
+    for (Page& page : pages) warnOn(page, QString::fromStdString(brokenWords(state)));
   return pages;
 }
 

@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/planner.h"
 
-#include <set>
-
+#include "core/job/parts_limits.h"
 #include "core/plan/around_made.h"
 #include "core/plan/left_over.h"
 #include "core/plan/made_cuts.h"
+#include "core/plan/plan_basis.h"
 #include "core/plan/with_gangs.h"
 #include "core/plan/with_panels.h"
+#include "core/wood/board_limits.h"
 
 namespace rackside {
 namespace {
@@ -16,20 +17,27 @@ Status validate(const PlanRequest& request) {
   if (request.boards.empty())
     return Error{"There is no board on the rack yet: scan one before planning."};
   if (const Status shop = validate(request.shop); !shop) return shop.error();
-  for (const Part& part : request.parts)
-    if (const Status ok = validate(part); !ok) return ok.error();
-  std::set<PartId> ids;
-  for (const Part& part : request.parts)
-    if (!ids.insert(part.id).second)
-      return Error{"Two parts have the id " + part.id.text + ": give each its own."};
+  if (const Status parts = validate(request.parts); !parts) return parts.error();
   for (const Board& board : request.boards) {
     if (board.outline.vertices.size() < 3)
       return Error{"Board " + board.name + " has no outline: scan or draw it before planning."};
+    if (const Status sound = validate(board); !sound) return sound.error();
     if (mayBeCut(request, board) && !isSimple(board.outline.polygon()))
       return Error{"The outline of board " + board.name +
                    " crosses itself: draw it round without crossing, or set the board apart."};
   }
   return success();
+}
+
+// The way that the request asks for.
+Result<std::vector<Plan>> plansBy(const PlanRequest& request, const PlanOptions& options,
+                                  const PlanChoice& choice, RunControl& control) {
+  if (hasPanels(request)) return planWithPanels(request, options, choice, control);
+  if (request.current && hasMadeCuts(*request.current))
+    return planAroundMade(request, options, choice, control);
+  Result<std::vector<Plan>> plans = planWithGangs(request, options, choice, {}, control);
+  if (plans && options.onBetter) options.onBetter(plans->front());
+  return plans;
 }
 
 }  // namespace
@@ -64,12 +72,10 @@ Result<std::vector<Plan>> makePlans(const PlanRequest& request, const PlanOption
   if (const Status ok = options.validate(); !ok) return ok.error();
   if (const Status ok = choice.validate(); !ok) return ok.error();
   if (const Status ok = validate(request); !ok) return ok.error();
-
-  if (hasPanels(request)) return planWithPanels(request, options, choice, control);
-  if (request.current && hasMadeCuts(*request.current))
-    return planAroundMade(request, options, choice, control);
-  Result<std::vector<Plan>> plans = planWithGangs(request, options, choice, {}, control);
-  if (plans && options.onBetter) options.onBetter(plans->front());
+  Result<std::vector<Plan>> plans = plansBy(request, options, choice, control);
+  if (!plans) return plans;
+  const PlanBasis basis = basisOf(request.boards, request.parts, request.shop);
+  for (Plan& plan : plans.value()) noteBasis(plan, basis);
   return plans;
 }
 

@@ -1,10 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/standing.h"
 
-#include <algorithm>
 #include <set>
-
-#include "core/plan/checker.h"
 
 namespace rackside {
 namespace {
@@ -15,20 +12,25 @@ bool isOfWholePlan(const std::string& rule) {
   return rules.count(rule) > 0;
 }
 
-}  // namespace
-
-bool passesAlone(const PlanRequest& request, const Board& board, const Plan& here) {
+std::vector<Breach> breachesAlone(const PlanRequest& request, const Board& board,
+                                  const Plan& here) {
   PlanRequest alone;
   alone.boards = {board};
   alone.parts = request.parts;
   alone.shop = request.shop;
   alone.forbidden = request.forbidden;
-  const auto breaches = checkPlan(alone, here);
-  return std::all_of(breaches.begin(), breaches.end(),
-                     [](const Breach& b) { return isOfWholePlan(b.rule); });
+  auto breaches = checkPlan(alone, here);
+  std::erase_if(breaches, [](const Breach& b) { return isOfWholePlan(b.rule); });
+  return breaches;
 }
 
-bool standsOn(const PlanRequest& request, const Plan& plan, const Board& board) {
+}  // namespace
+
+bool passesAlone(const PlanRequest& request, const Board& board, const Plan& here) {
+  return breachesAlone(request, board, here).empty();
+}
+
+std::vector<Breach> breachesOn(const PlanRequest& request, const Plan& plan, const Board& board) {
   Plan here;
   for (const Blank& b : plan.blanks)
     if (b.board == board.id) here.blanks.push_back(b);
@@ -36,7 +38,11 @@ bool standsOn(const PlanRequest& request, const Plan& plan, const Board& board) 
     if (p.board == board.id) here.pieces.push_back(p);
   for (const Cut& c : plan.cuts)
     if (c.board == board.id) here.cuts.push_back(c);
-  return passesAlone(request, board, here);
+  return breachesAlone(request, board, here);
+}
+
+bool standsOn(const PlanRequest& request, const Plan& plan, const Board& board) {
+  return breachesOn(request, plan, board).empty();
 }
 
 }  // namespace rackside

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "core/plan/plan_basis.h"
+
 namespace rackside::tests {
 
 std::string RandomRack::id(const char* prefix) {
@@ -230,6 +232,7 @@ Plan RandomRack::plan(const Rack& of) {
   plan.seconds = real(0, 60);
   plan.seed = static_cast<unsigned long long>(random_()) << 32U;
   plan.extra = unknown();
+  noteBasis(plan, basisOf(of.boards, of.parts, of.shop));
   return plan;
 }
 
