@@ -1,12 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The program `rackside`: a table of verbs.
+#include <algorithm>
 #include <exception>
+#include <iostream>
+#include <string_view>
 
 #include "app/command/common_options.h"
 #include "app/command/console.h"
 #include "app/command/option_parser.h"
 #include "app/command/verb_board.h"
 #include "app/command/verb_card.h"
+#include "app/command/verb_check.h"
 #include "app/command/verb_cut.h"
 #include "app/command/verb_face.h"
 #include "app/command/verb_fill.h"
@@ -38,16 +42,37 @@ constexpr Verb kVerbs[] = {
     {"cut", "Cut day: tick cuts, report a defect or a miscut, put offcuts back", setUpCut},
     {"fill", "How much of which filler the plan's parts need once milled", setUpFill},
     {"joint", "Will a mortise break through, how deep for a loose tenon", setUpJoint},
+    {"check", "Is anything of a rack damaged? Mend it", setUpCheck},
     {"tally", "Board feet, surface measure and cost of the rack", setUpTally},
     {"season", "How the wide parts move with the air of the shop and the home", setUpSeason},
     {"species", "What is known of a wood, and where each figure comes from", setUpSpecies},
     {"sheets", "Write the sheets for the bench", setUpSheets},
 };
 
+bool isVerb(std::string_view word) {
+  return std::any_of(std::begin(kVerbs), std::end(kVerbs),
+                     [word](const Verb& v) { return word == v.name; });
+}
+
+std::string noSuchVerb(const std::string& word) {
+  std::string known;
+  for (const Verb& v : kVerbs) known += (known.empty() ? "" : ", ") + std::string(v.name);
+  return "There is no verb \"" + word + "\". Verbs are: " + known + ".";
+}
+
+// A result that could not be written, to a full disk for one, is none.
+int withResultWritten(int code) {
+  std::cout.flush();
+  if (std::cout) return code;
+  message("rackside: the result could not be written: is the disk full?");
+  return code == kDone ? kInputAtFault : code;
+}
+
 int runProgram(int argc, char** argv) {
   CLI::App app{"Rackside: from photographs of rough boards to a cut list", "rackside"};
   app.require_subcommand(1);
   app.set_version_flag("--version", std::string("rackside ") + RACKSIDE_VERSION);
+  if (argc > 1 && argv[1][0] != '-' && !isVerb(argv[1])) return usageAtFault(noSuchVerb(argv[1]));
   VerbRun chosen;
   for (const Verb& verb : kVerbs) {
     CLI::App* sub = app.add_subcommand(verb.name, verb.summary);
@@ -71,10 +96,12 @@ int runProgram(int argc, char** argv) {
 
 int main(int argc, char** argv) {
   try {
-    return rackside::command::runProgram(argc, argv);
+    return rackside::command::withResultWritten(rackside::command::runProgram(argc, argv));
   } catch (const std::exception& e) {
-    return rackside::command::inputAtFault(
-        {std::string("the work stopped on an unexpected fault (") + e.what() +
-         "). Files on disk are whole; please report what you ran."});
+    rackside::command::inputAtFault({std::string("the work stopped on an unexpected fault (") +
+                                     e.what() +
+                                     "). Files on disk are whole; please report what you ran."});
+    constexpr int kInternalFault = 3;  // of the program, not of what it was given
+    return kInternalFault;
   }
 }

@@ -71,7 +71,7 @@ Result<std::vector<TapedBoard>> listedBoards(const BoardVerb& v) {
   return boards;
 }
 
-int runAdd(const BoardVerb& v, OpenRack& open) {
+int runAdd(const BoardVerb& v, OpenedRack& open) {
   std::vector<TapedBoard> taped;
   if (v.from.empty()) {
     if (v.name.empty()) return usageAtFault("board add wants a NAME, or a list (--from).");
@@ -144,7 +144,7 @@ int runList(const BoardVerb& v, const Rack& rack) {
   return kDone;
 }
 
-int runRemove(const BoardVerb& v, OpenRack& open) {
+int runRemove(const BoardVerb& v, OpenedRack& open) {
   const auto board = findBoard(open.rack, v.name);
   if (!board) return inputAtFault(board.error());
   const std::string name = (*board)->name;
@@ -157,7 +157,7 @@ int runRemove(const BoardVerb& v, OpenRack& open) {
   return kDone;
 }
 
-int runState(const BoardVerb& v, OpenRack& open) {
+int runState(const BoardVerb& v, OpenedRack& open) {
   const auto board = findBoard(open.rack, v.name);
   if (!board) return inputAtFault(board.error());
   Board changed = **board;
@@ -175,15 +175,15 @@ int runState(const BoardVerb& v, OpenRack& open) {
 }
 
 int run(const BoardVerb& v) {
-  OpenRack open;
-  if (!v.add->parsed() || fs::exists(v.common.rack)) {
-    auto rack = openRack(v.common, &open.snapshot);
-    if (!rack) return inputAtFault(rack.error());
-    open.rack = std::move(rack).value();
+  if (v.list->parsed()) {
+    const auto rack = openToRead(v.common, Needs::boards);
+    return rack ? runList(v, rack->rack) : inputAtFault(rack.error());
   }
-  if (v.add->parsed()) return runAdd(v, open);
-  if (v.list->parsed()) return runList(v, open.rack);
-  return v.remove->parsed() ? runRemove(v, open) : runState(v, open);
+  auto open =
+      v.add->parsed() ? openOrMake(v.common, Needs::boards) : openToChange(v.common, Needs::boards);
+  if (!open) return inputAtFault(open.error());
+  if (v.add->parsed()) return runAdd(v, open.value());
+  return v.remove->parsed() ? runRemove(v, open.value()) : runState(v, open.value());
 }
 
 void addTape(CLI::App& app, BoardVerb& v) {

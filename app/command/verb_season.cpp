@@ -71,10 +71,9 @@ void sayAll(const Seasons& s, const MovingParts& moving, const LengthStyle& styl
 }
 
 int run(const SeasonVerb& v) {
-  OpenRack open;
-  auto rack = openRack(v.common, &open.snapshot);
-  if (!rack) return inputAtFault(rack.error());
-  open.rack = std::move(rack).value();
+  auto opened = v.keep ? openToChange(v.common) : openToRead(v.common);
+  if (!opened) return inputAtFault(opened.error());
+  OpenedRack& open = opened.value();
   Shop shop = open.rack.shop;
   const bool fahrenheit = v.common.style(shop.show).system == UnitSystem::inches;
   for (const auto& [said, air] :

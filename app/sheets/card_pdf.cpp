@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/sheets/card_pdf.h"
 
+#include <QBuffer>
 #include <QImage>
 #include <QPageSize>
 #include <QPdfWriter>
-#include <QSaveFile>
 #include <cmath>
 #include <functional>
 
 #include "app/sheets/card_drawing.h"
 #include "app/sheets/gui_session.h"
+#include "core/storage/atomic_file.h"
 
 namespace rackside::sheets {
 namespace {
@@ -28,8 +29,8 @@ Error cannotWrite(const std::filesystem::path& file, const QString& why) {
 Status writePdf(const std::filesystem::path& file, QSizeF paperMm,
                 const std::vector<PageDrawing>& pages, const QString& title) {
   const GuiSession session;
-  QSaveFile out(QString::fromStdString(file.string()));
-  if (!out.open(QIODevice::WriteOnly)) return cannotWrite(file, out.errorString());
+  QBuffer out;
+  out.open(QIODevice::WriteOnly);
   {
     QPdfWriter writer(&out);
     writer.setResolution(kPdfDpi);
@@ -43,8 +44,7 @@ Status writePdf(const std::filesystem::path& file, QSizeF paperMm,
       pages[i](painter);
     }
   }
-  if (!out.commit()) return cannotWrite(file, out.errorString());
-  return success();
+  return writeFileAtomically(file, out.data().toStdString());
 }
 
 Status writePng(const std::filesystem::path& file, const MarkerPage& page, double dpi) {
@@ -59,10 +59,10 @@ Status writePng(const std::filesystem::path& file, const MarkerPage& page, doubl
     painter.scale(pxPerMm, pxPerMm);
     drawMarkerPage(painter, page);
   }
-  QSaveFile out(QString::fromStdString(file.string()));
-  if (!out.open(QIODevice::WriteOnly) || !image.save(&out, "PNG") || !out.commit())
-    return cannotWrite(file, out.errorString());
-  return success();
+  QBuffer out;
+  out.open(QIODevice::WriteOnly);
+  if (!image.save(&out, "PNG")) return cannotWrite(file, "the picture is too large");
+  return writeFileAtomically(file, out.data().toStdString());
 }
 
 Status writePagesPdf(const std::vector<MarkerPage>& pages, const std::filesystem::path& file,

@@ -20,6 +20,8 @@ std::optional<FacePicture> readFacePicture(const Board& board, Face face,
   const int flag = shrink >= 4   ? cv::IMREAD_REDUCED_COLOR_4
                    : shrink >= 2 ? cv::IMREAD_REDUCED_COLOR_2
                                  : cv::IMREAD_COLOR;
+  std::error_code error;  // the library says its own about a file that is not there
+  if (!std::filesystem::is_regular_file(file, error)) return std::nullopt;
   cv::Mat bgr = cv::imread(file.string(), flag | cv::IMREAD_IGNORE_ORIENTATION);
   if (bgr.empty()) return std::nullopt;
   const cv::Size wanted(std::max(1, int(picture->widthPx / shrink)),

@@ -7,6 +7,7 @@
 #include "app/sheets/tables_csv.h"
 #include "app/sheets/vector_files.h"
 #include "core/storage/atomic_file.h"
+#include "core/storage/durable_file.h"
 
 namespace rackside::sheets {
 namespace {
@@ -41,8 +42,7 @@ Files tableFiles(const Rack& rack, const std::filesystem::path& folder) {
 
 Status writeFiles(const Files& files) {
   for (const auto& [file, bytes] : files) {
-    std::error_code ec;
-    if (file.has_parent_path()) std::filesystem::create_directories(file.parent_path(), ec);
+    if (const Status s = makeFolders(file.parent_path()); !s) return s;
     if (const Status s = writeFileAtomically(file, bytes); !s) return s;
   }
   return success();

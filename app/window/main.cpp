@@ -2,12 +2,14 @@
 #include <QApplication>
 #include <QCommandLineParser>
 #include <QSettings>
+#include <clocale>
 
 #include "app/window/look/language.h"
 #include "app/window/window/main_window.h"
 
 int main(int argc, char** argv) {
   QApplication app(argc, argv);
+  std::setlocale(LC_NUMERIC, "C");  // Qt takes the user's: files must not depend on it
   QApplication::setApplicationName(QStringLiteral("rackside-window"));
   QApplication::setApplicationVersion(QStringLiteral("0.1.0"));
   QApplication::setOrganizationName(QStringLiteral("rackside"));

@@ -75,7 +75,8 @@ std::string printOf(const Board& b) {
   for (const double v : {b.thicknessMm, b.bowMm, b.cupMm, b.twistMm, b.pricePerBoardFoot,
                          b.moisture.empty() ? -1 : b.moisture.back().percent})
     f.add(v);
-  f.addFlags(b.setApart, b.leftEndSawn, b.rightEndSawn);
+  f.addFlags(b.leftEndSawn, b.rightEndSawn);
+  f.addKind(b.state);
   f.addKind(b.sawn);
   f.addKind(b.barkSide ? 1 + static_cast<int>(*b.barkSide) : 0);
   for (const OutlineVertex& v : b.outline.vertices) {

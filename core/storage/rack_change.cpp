@@ -129,9 +129,12 @@ Status writeAside(const RackChange& change, const fs::path& rack) {
   return success();
 }
 
-// One file and nothing else: putting it in its place is the whole change.
-bool isOneFile(const RackChange& change) {
-  return change.write.size() == 1 && change.move.empty() && change.remove.empty();
+// One file and nothing else, in a folder that is there: putting it in its place is the whole
+// change.
+bool isOneFile(const RackChange& change, const fs::path& rack) {
+  if (change.write.size() != 1 || !change.move.empty() || !change.remove.empty()) return false;
+  std::error_code error;
+  return fs::is_directory((rack / change.write.begin()->first).parent_path(), error);
 }
 
 // From here on the change counts.
@@ -163,7 +166,7 @@ Status carryOut(const RackChange& change, const fs::path& rack) {
   if (const Status s = settlePendingChange(rack); !s) return s;
   if (const Status s = writeAside(change, rack); !s) return nothingChanged(s.error(), rack);
   const Steps steps = stepsOf(change);
-  if (isOneFile(change)) {
+  if (isOneFile(change, rack)) {
     if (const Status s = perform(steps, rack); !s) return nothingChanged(s.error(), rack);
     (void)clearAway(rack);
     return success();

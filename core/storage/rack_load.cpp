@@ -63,11 +63,6 @@ auto into(Result<T> (*read)(const json&), Keep keep) {
   };
 }
 
-bool isEmptyFolder(const fs::path& folder) {
-  std::error_code error;
-  return fs::is_directory(folder, error) && fs::is_empty(folder, error) && !error;
-}
-
 void loadBoard(Reading& reading, const std::string& name) {
   const std::string place = boardPlace({name});
   Rack& rack = reading.opened.rack;
@@ -84,7 +79,6 @@ void loadBoard(Reading& reading, const std::string& name) {
   const bool read = reading.opened.snapshot.bytes.count(place) > 0;
   if (read || reading.opened.damaged.size() > damaged) return;
   const fs::path folder = reading.folder / "boards" / name;
-  if (isEmptyFolder(folder)) return;  // left behind by a scan that was cut off
   reading.opened.damaged.push_back(
       {place, folder.string() + " holds no " + kBoardFile +
                   ". Put it back from a copy, or take the folder out of the rack."});

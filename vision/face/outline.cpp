@@ -72,6 +72,7 @@ std::vector<Excursion> excursions(const std::vector<double>& off) {
       ++e.end;
     }
     i = std::max(e.end, i + 1);
+    if (e.end == e.first) continue;  // on the curve
     e.jumps = (e.first > 0 && jumpsNear(off, e.first)) ||
               (e.end < off.size() && jumpsNear(off, e.end - 1));
     if (std::abs(e.farthestMm) > kBulgeMm) all.push_back(e);

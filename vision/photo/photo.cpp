@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "vision/photo/photo.h"
 
+#include <array>
 #include <fstream>
 #include <future>
 #include <opencv2/imgcodecs.hpp>
@@ -51,6 +52,17 @@ Result<cv::Mat> decodePlain(const Bytes& bytes) {
   return bgr;
 }
 
+// Codes and wood are read in a raster that may be turned, but not in its mirror image. EXIF's
+// turnings 2, 4, 5 and 7 show the mirror image of the raster (CIPA DC-008, orientation): its rows
+// are reversed, and what is left is a turning of what that gives.
+void takeMirroringOut(Photo& photo) {
+  constexpr std::array kLeft = {0, 1, 1, 3, 3, 8, 6, 6, 8};
+  int& turning = photo.exif.orientation;
+  if (turning != 2 && turning != 4 && turning != 5 && turning != 7) return;
+  cv::flip(photo.bgr, photo.bgr, 1);
+  turning = kLeft[size_t(turning)];
+}
+
 Result<Photo> decode(const Bytes& bytes) {
   const auto file = inspectPicture(bytes);
   if (!file)
@@ -71,6 +83,7 @@ Result<Photo> decode(const Bytes& bytes) {
   }
   // Where the container asks for a turning, EXIF's is only a remark (ISO/IEC 23008-12).
   if (file->turning) photo.exif.orientation = *file->turning;
+  takeMirroringOut(photo);
   photo.sha256 = fingerprint.get();
   return photo;
 }

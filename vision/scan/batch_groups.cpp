@@ -94,7 +94,8 @@ Result<std::vector<PhotoGroup>> groupPhotos(const std::filesystem::path& folder,
   std::error_code failure;
   std::vector<std::filesystem::path> files;
   for (const auto& e : std::filesystem::directory_iterator(folder, failure))
-    if (e.is_regular_file() && isPicture(e.path())) files.push_back(e.path());
+    if (std::error_code loop; isPicture(e.path()) && e.is_regular_file(loop))
+      files.push_back(e.path());
   if (failure)
     return Error{"The folder " + folder.string() + " cannot be read: " + failure.message() + "."};
   if (files.empty())

@@ -66,6 +66,15 @@ Result<SeenTarget> referenceIn(const Photo& photo, size_t index, const ScanOptio
   return findPlainReference(grey, *options.reference, prior);
 }
 
+std::vector<int> numbersTwice(const std::vector<FoundCard>& cards) {  // they come by number
+  std::vector<int> twice;
+  for (size_t i = 1; i < cards.size(); ++i)
+    if (cards[i].number == cards[i - 1].number &&
+        (twice.empty() || twice.back() != cards[i].number))
+      twice.push_back(cards[i].number);
+  return twice;
+}
+
 Error noCard(const std::vector<Photo>& photos) {
   const std::string where = photos.size() == 1 ? fileOf(photos.front()) : "any of the photographs";
   return Error{"No reference card was found in " + where +
@@ -124,6 +133,11 @@ Result<Sights> findSights(const std::vector<Photo>& photos, const ScanOptions& o
       if (card.saddles.size() >= kFewestSaddles) sight.cards.push_back(card);
     }
     cards += found[i].cards.size();
+    for (const int number : numbersTwice(found[i].cards))
+      out.warnings.push_back("Two cards numbered " + std::to_string(number) + " are in view in " +
+                             fileOf(photos[i]) +
+                             "; of a number only one can be counted: lay cards of different "
+                             "numbers.");
     auto prior = priorFor(photos[i], options);
     if (!prior) return prior.error();
     if (options.reference) {

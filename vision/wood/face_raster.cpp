@@ -71,7 +71,11 @@ Result<FaceRaster> readFaceRaster(const Board& board, Face face,
   if (!picture || picture->mmPerPx <= 0)
     return Error{which + " has no picture: scan it first (rackside scan)."};
   const auto file = pictureFile(rackFolder, board, *picture);
-  const cv::Mat bgr = cv::imread(file.string(), cv::IMREAD_COLOR | cv::IMREAD_IGNORE_ORIENTATION);
+  std::error_code error;  // the library says its own about a file that is not there
+  const cv::Mat bgr =
+      std::filesystem::is_regular_file(file, error)
+          ? cv::imread(file.string(), cv::IMREAD_COLOR | cv::IMREAD_IGNORE_ORIENTATION)
+          : cv::Mat();
   if (bgr.empty())
     return Error{which + ": its picture " + file.string() +
                  " cannot be read; put it back or scan the face again."};

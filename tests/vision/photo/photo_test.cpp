@@ -83,6 +83,49 @@ TEST_CASE("the raster stays as the sensor saw it whatever the orientation says",
   }
 }
 
+// As EXIF 2.3 (CIPA DC-008, orientation) says each is shown: 2 mirrored left to right, 4 top to
+// bottom, 5 and 7 about a diagonal. The picture shown is the same, the raster no mirror image any
+// more.
+TEST_CASE("a mirrored raster is turned right", "[photo]") {
+  const tests::TemporaryFolder folder;
+  const cv::Mat shown = testPicture();
+  const auto rasterOf = [&](int orientation) {
+    cv::Mat raster;
+    switch (orientation) {
+      case 2:
+        cv::flip(shown, raster, 1);
+        break;
+      case 4:
+        cv::flip(shown, raster, 0);
+        break;
+      case 5:
+        cv::transpose(shown, raster);
+        break;
+      default:
+        cv::transpose(shown, raster);
+        cv::flip(raster, raster, -1);
+    }
+    return raster;
+  };
+  const auto shownOf = [](const Photo& photo) {
+    cv::Mat out = photo.bgr;
+    if (photo.exif.orientation == 3) cv::rotate(photo.bgr, out, cv::ROTATE_180);
+    if (photo.exif.orientation == 6) cv::rotate(photo.bgr, out, cv::ROTATE_90_CLOCKWISE);
+    if (photo.exif.orientation == 8) cv::rotate(photo.bgr, out, cv::ROTATE_90_COUNTERCLOCKWISE);
+    return out;
+  };
+  for (const int orientation : {2, 4, 5, 7}) {
+    const auto photo = readPhoto(
+        write(folder, "m.png", encodePicture(rasterOf(orientation), "png", exifTiff(orientation))));
+    INFO(orientation);
+    REQUIRE(photo.ok());
+    const int left = photo->exif.orientation;
+    CHECK((left == 1 || left == 3 || left == 6 || left == 8));
+    REQUIRE(shownOf(*photo).size() == shown.size());
+    CHECK(meanGap(shownOf(*photo), shown) < 1);
+  }
+}
+
 TEST_CASE("a HEIC photograph keeps its sensor raster and tells its turning", "[photo]") {
   const tests::TemporaryFolder folder;
   const cv::Mat picture = testPicture();
