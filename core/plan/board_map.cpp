@@ -92,22 +92,25 @@ void BoardMap::findReaches(const Shop& shop) {
   for (size_t m = 0; m < board_->marks.size(); ++m) {
     const Mark& mark = board_->marks[m];
     if (!counts(mark)) continue;
-    depthsKnown_ = depthsKnown_ || mark.depthMm.has_value();
     for (const Face face : {Face::A, Face::B})
       if (reaches(*board_, mark, face))
         reach_.push_back({static_cast<int>(m), face, reachOf(*board_, mark, face, shop)});
   }
 }
 
+// Marks shallower than what is milled off are gone.
 int BoardMap::permissionOf(const BlankKind& kind, const Part& part, const Shop& shop) {
-  Permission p{allowsOn(part, kind.showFace, Face::A), allowsOn(part, kind.showFace, Face::B), 0};
-  // Marks shallower than what is milled off are gone; without known depths there are none such.
-  if (depthsKnown_)
-    p.takeOffMm = std::floor(leastTakeOffMm(*board_, warp_, shop, kind.roughLengthMm + grid_.width,
-                                            kind.roughWidthMm, part.thicknessMm));
+  const double takeOffMm = leastTakeOffMm(*board_, warp_, shop, kind.roughLengthMm + grid_.width,
+                                          kind.roughWidthMm, part.thicknessMm);
+  Permission p;
+  for (const MarkReach& r : reach_)
+    p.push_back(bars(*board_, board_->marks[r.mark], r.face, allowsOn(part, kind.showFace, r.face),
+                     takeOffMm)
+                    ? 1
+                    : 0);
   const auto found = std::find(permissions_.begin(), permissions_.end(), p);
   if (found != permissions_.end()) return static_cast<int>(found - permissions_.begin());
-  permissions_.push_back(p);
+  permissions_.push_back(std::move(p));
   return static_cast<int>(permissions_.size()) - 1;
 }
 
@@ -153,14 +156,11 @@ void BoardMap::addDirection(double angleRad) {
   d.metal = tracksAcross(metal_, angleRad, grid_);
   d.byReach.reserve(reach_.size());  // byPermission points into it
   for (const MarkReach& r : reach_) d.byReach.push_back(tracksAcross(r.reach, angleRad, grid_));
-  for (const Permission& p : permissions_) {
+  for (const Permission& barred : permissions_) {
     std::vector<const Track*> tracks;
-    for (size_t i = 0; i < reach_.size(); ++i) {
-      const MarkReach& r = reach_[i];
-      const FaceAllows& allows = r.face == Face::A ? p.onA : p.onB;
-      if (bars(*board_, board_->marks[r.mark], r.face, allows, p.takeOffMm))
+    for (size_t i = 0; i < reach_.size(); ++i)
+      if (barred[i])
         for (const Track& t : d.byReach[i]) tracks.push_back(&t);
-    }
     d.byPermission.push_back(std::move(tracks));
   }
   directions_.push_back(std::move(d));

@@ -61,11 +61,7 @@ class BoardMap {
   bool hasPins() const { return !pinned_.empty(); }
 
  private:
-  struct Permission {
-    FaceAllows onA, onB;
-    double takeOffMm = 0;
-    bool operator==(const Permission&) const = default;
-  };
+  using Permission = std::vector<char>;  // as reach_: is it barred?
   struct MarkReach {
     int mark;
     Face face;
@@ -92,7 +88,6 @@ class BoardMap {
   std::vector<MarkReach> reach_;
   Polygons metal_;
   Intervals pinned_;  // x of pinned sections, last crosscut included
-  bool depthsKnown_ = false;
   ColumnGrid grid_;
   std::vector<Permission> permissions_;
   std::vector<int> permissionOfKind_;  // meaningful for kindsHere_
