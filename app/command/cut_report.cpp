@@ -6,7 +6,7 @@
 
 #include "app/command/console.h"
 #include "app/command/rack_names.h"
-#include "core/plan/cut_order.h"
+#include "core/document/cut_order.h"
 
 namespace rackside::command {
 namespace {

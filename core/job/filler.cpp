@@ -4,7 +4,7 @@
 #include <array>
 #include <cmath>
 
-#include "core/storage/json_reader.h"
+#include "core/base/json_reader.h"
 
 namespace rackside {
 namespace {

@@ -4,9 +4,9 @@
 #include <algorithm>
 #include <numeric>
 
+#include "core/base/each_in_parallel.h"
 #include "core/plan/blank_kind.h"
 #include "core/plan/left_over.h"
-#include "core/plan/search/each_in_parallel.h"
 #include "core/wood/usable_wood.h"
 
 namespace rackside {

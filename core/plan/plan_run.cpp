@@ -11,7 +11,7 @@
 #include "core/plan/gangs.h"
 #include "core/plan/left_over.h"
 #include "core/plan/panel_strips.h"
-#include "core/plan/search/each_in_parallel.h"
+#include "core/base/each_in_parallel.h"
 #include "core/plan/search/first_plan.h"
 #include "core/plan/standing.h"
 #include "core/plan/unplaced.h"

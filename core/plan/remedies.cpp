@@ -6,11 +6,11 @@
 #include <map>
 #include <memory>
 
+#include "core/base/each_in_parallel.h"
 #include "core/plan/drying.h"
 #include "core/plan/fit_test.h"
 #include "core/plan/left_over.h"
 #include "core/plan/plain_planner.h"
-#include "core/plan/search/each_in_parallel.h"
 
 namespace rackside {
 namespace {

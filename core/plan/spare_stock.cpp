@@ -4,10 +4,10 @@
 #include <algorithm>
 #include <map>
 
+#include "core/base/each_in_parallel.h"
 #include "core/plan/drying.h"
 #include "core/plan/fit_test.h"
 #include "core/plan/left_over.h"
-#include "core/plan/search/each_in_parallel.h"
 
 namespace rackside {
 namespace {

@@ -8,7 +8,7 @@
 #include "core/storage/json_forms.h"
 #include "core/storage/json_outline.h"
 #include "core/storage/json_points.h"
-#include "core/storage/json_reader.h"
+#include "core/base/json_reader.h"
 #include "core/wood/board_limits.h"
 
 namespace rackside {

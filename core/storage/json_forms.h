@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The JSON form of each document, both ways. Errors name the key and what was expected there.
 // Keys that this version does not know are kept in `extra`, those inside a nested object under that
-// object's key, and are written back; see core/storage/json_reader.h.
+// object's key, and are written back; see core/base/json_reader.h.
 #pragma once
 
 #include <nlohmann/json.hpp>

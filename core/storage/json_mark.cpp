@@ -2,7 +2,7 @@
 #include "core/base/name_table.h"
 #include "core/storage/json_forms.h"
 #include "core/storage/json_points.h"
-#include "core/storage/json_reader.h"
+#include "core/base/json_reader.h"
 
 namespace rackside {
 namespace {

@@ -6,7 +6,7 @@
 #include <nlohmann/json.hpp>
 #include <string_view>
 
-#include "core/storage/json_reader.h"
+#include "core/base/json_reader.h"
 #include "core/wood/board.h"
 
 namespace rackside {

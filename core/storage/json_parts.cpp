@@ -5,7 +5,7 @@
 #include "core/storage/file_format.h"
 #include "core/storage/json_forms.h"
 #include "core/storage/json_points.h"
-#include "core/storage/json_reader.h"
+#include "core/base/json_reader.h"
 
 namespace rackside {
 namespace {

@@ -4,7 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "core/storage/json_reader.h"
+#include "core/base/json_reader.h"
 #include "core/wood/species.h"
 
 namespace rackside {

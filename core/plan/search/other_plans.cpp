@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <array>
 
-#include "core/plan/search/each_in_parallel.h"
+#include "core/base/each_in_parallel.h"
 
 namespace rackside {
 namespace {

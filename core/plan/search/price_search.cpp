@@ -5,7 +5,7 @@
 #include <array>
 #include <atomic>
 
-#include "core/plan/search/each_in_parallel.h"
+#include "core/base/each_in_parallel.h"
 
 namespace rackside {
 namespace {

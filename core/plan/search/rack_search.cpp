@@ -6,7 +6,7 @@
 #include <cmath>
 #include <functional>
 
-#include "core/plan/search/each_in_parallel.h"
+#include "core/base/each_in_parallel.h"
 #include "core/plan/search/other_plans.h"
 #include "core/plan/search/small_board.h"
 
@@ -383,12 +383,12 @@ bool RackSearch::layOutAnew(const std::vector<int>& boards, bool fresh) {
 }
 
 std::vector<Offer> RackSearch::otherThan(const std::vector<std::vector<Offer>>& before,
-                                         double mostKept, double mostLoss) {
-  if (pricers_.empty() || mostKept < 0) return {};
+                                         double leastMoved, double mostLoss) {
+  if (pricers_.empty()) return {};
   std::vector<Offer> offers = search_->offers();
   if (decided_) offers.insert(offers.end(), decided_->offers().begin(), decided_->offers().end());
   return OtherPlans(pricers_, problem_.demand, std::move(offers), shouldEnd_)
-      .find(before, mostKept, bestPay() - mostLoss * atStake(), effort(0));
+      .find(before, leastMoved, bestPay() - mostLoss * atStake(), effort(0));
 }
 
 size_t RackSearch::bytes() const {

@@ -6,7 +6,7 @@
 #include <set>
 
 #include "core/plan/checker.h"
-#include "core/plan/cut_order.h"
+#include "core/document/cut_order.h"
 #include "core/plan/made_cuts.h"
 #include "core/plan/planner.h"
 #include "core/plan/spare_stock.h"

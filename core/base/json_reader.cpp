@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/storage/json_reader.h"
+#include "core/base/json_reader.h"
 
 #include <algorithm>
 #include <cmath>

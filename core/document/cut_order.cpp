@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/plan/cut_order.h"
+#include "core/document/cut_order.h"
 
 #include <algorithm>
 #include <map>
