@@ -100,6 +100,18 @@ nlohmann::json unplacedJson(const Rack& rack, const Unplaced& u) {
   return j;
 }
 
+// "3", or "3 to 6" for copies left out for one reason; `first` moves on past them.
+std::string copiesAlike(const Plan& plan, size_t& first) {
+  const Unplaced& from = plan.unplaced[first];
+  const Unplaced* last = &from;
+  while (++first < plan.unplaced.size()) {
+    const Unplaced& next = plan.unplaced[first];
+    if (next.part != from.part || next.why != from.why || next.copy != last->copy + 1) break;
+    last = &next;
+  }
+  return std::to_string(from.copy) + (last == &from ? "" : " to " + std::to_string(last->copy));
+}
+
 }  // namespace
 
 nlohmann::json planJson(const Rack& rack, const Plan& plan) {
@@ -132,14 +144,19 @@ nlohmann::json planJson(const Rack& rack, const Plan& plan) {
 nlohmann::json alternativeJson(const Rack& rack, const Plan& best, const Plan& other) {
   nlohmann::json j = planJson(rack, other);
   j["elsewhere_share"] = rounded(shareElsewhere(best, other));
+  j["better_at"] = betterAt(rack.boards, best, other);
   return j;
 }
 
-std::string alternativeLine(const Plan& best, const Plan& other) {
-  return "value " + fixed(other.value, 0) + " (" +
+std::string alternativeLine(const Rack& rack, const Plan& best, const Plan& other) {
+  std::string better;
+  for (const std::string& words : betterAt(rack.boards, best, other))
+    better += (better.empty() ? "" : ", ") + words;
+  return fixed(100 * shareElsewhere(best, other), 0) + " % of the pieces on other boards; value " +
+         fixed(other.value, 0) + " (" +
          fixed(100 * (other.value / std::max(1e-9, best.value) - 1), 1) + " %), " +
-         fixed(other.stockMm2 / 1e6, 2) + " m² of wood, " +
-         fixed(100 * shareElsewhere(best, other), 0) + " % of the pieces on other boards.";
+         fixed(other.stockMm2 / 1e6, 2) + " m² of wood. " +
+         (better.empty() ? "No better at anything that is counted." : "Better: " + better + ".");
 }
 
 std::vector<std::string> planLines(const Rack& rack, const Plan& plan, const LengthStyle& style) {
@@ -154,9 +171,10 @@ std::vector<std::string> planLines(const Rack& rack, const Plan& plan, const Len
       lines.push_back("board " + board.name + ": " + line + "  (" + std::to_string(cuts) +
                       " cuts)");
   }
-  for (const Unplaced& u : plan.unplaced) {
+  for (size_t i = 0; i < plan.unplaced.size();) {
+    const Unplaced& u = plan.unplaced[i];
     std::string line =
-        "not placed: " + partName(rack, u.part) + " " + std::to_string(u.copy) + ": " + u.why;
+        "not placed: " + partName(rack, u.part) + " " + copiesAlike(plan, i) + ": " + u.why;
     if (u.nearest && u.nearest->shortByMm > 0)
       line += " (nearest: board " + boardName(rack, u.nearest->board) + ", short by " +
               formatLength(u.nearest->shortByMm, style) + " in " + u.nearest->direction + ")";

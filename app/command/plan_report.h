@@ -13,7 +13,7 @@ namespace rackside::command {
 nlohmann::json planJson(const Rack& rack, const Plan& plan);
 // A plan beside the best one: what it loses and how far it differs.
 nlohmann::json alternativeJson(const Rack& rack, const Plan& best, const Plan& other);
-std::string alternativeLine(const Plan& best, const Plan& other);
+std::string alternativeLine(const Rack& rack, const Plan& best, const Plan& other);
 std::vector<std::string> planLines(const Rack& rack, const Plan& plan, const LengthStyle& style);
 
 }  // namespace rackside::command

@@ -94,7 +94,7 @@ void print(const PlanVerb& v, const Rack& rack, const std::vector<Plan>& plans) 
   for (const std::string& line : planLines(rack, plan, v.common.style(rack.shop.show))) say(line);
   for (size_t i = 0; i < plans.size(); ++i)
     if (&plans[i] != &plan)
-      say("Plan " + std::to_string(i + 1) + " instead: " + alternativeLine(plan, plans[i]));
+      say("Plan " + std::to_string(i + 1) + " instead: " + alternativeLine(rack, plan, plans[i]));
 }
 
 // A damaged board that the stored plan cuts would be planned away unseen.

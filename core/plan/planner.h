@@ -59,7 +59,7 @@ struct PlanOptions {
 // Plans to choose among.
 struct PlanChoice {
   int most = 1;  // plans in all
-  // Of the pieces of each plan before it, the share that lies on another board, or nowhere.
+  // Of the pieces of each plan before it, the share that lies on another board.
   double leastElsewhere = 0.3;
   double mostLoss = 0.05;  // share of the best plan's value (least stock: of its stock)
 

@@ -41,11 +41,13 @@ struct Master::Problem {
   glp_prob* lp = nullptr;
 };
 
-int Likeness::kept(const Offer& offer) const {
+int Likeness::moved(const Offer& offer) const {
   std::vector<int> both;
   std::set_intersection(offer.parts.begin(), offer.parts.end(), parts[offer.board].begin(),
                         parts[offer.board].end(), std::back_inserter(both));
-  return static_cast<int>(both.size());
+  const auto known = std::count_if(offer.parts.begin(), offer.parts.end(),
+                                   [&](int part) { return has[part] != 0; });
+  return static_cast<int>(known) - static_cast<int>(both.size());
 }
 
 Master::Master(int boards, const Demand& demand, std::vector<Likeness> limits)
@@ -60,8 +62,10 @@ Master::Master(int boards, const Demand& demand, std::vector<Likeness> limits)
   for (int p = 0; p < parts_; ++p) glp_set_row_bnds(problem_->lp, p + 1, GLP_UP, 0, demand.left[p]);
   for (int b = 0; b < boards_; ++b) glp_set_row_bnds(problem_->lp, parts_ + b + 1, GLP_UP, 0, 1);
   for (size_t k = 0; k < limits_.size(); ++k)
-    glp_set_row_bnds(problem_->lp, parts_ + boards_ + static_cast<int>(k) + 1, GLP_UP, 0,
-                     limits_[k].most);
+    glp_set_row_bnds(problem_->lp, parts_ + boards_ + static_cast<int>(k) + 1, GLP_LO,
+                     limits_[k].leastMoved, 0);
+  for (size_t k = 0; k < limits_.size(); ++k)
+    addColumn(-limits_[k].missing, {parts_ + boards_ + static_cast<int>(k) + 1}, {1});
   mayBeNegative_.assign(parts_, 0);
   for (const WantedPanel& panel : demand.panels) addPanel(panel, demand);
   addBallast();
@@ -129,9 +133,9 @@ void Master::add(const Offer& offer) {
   rows.push_back(parts_ + offer.board + 1);
   counts.push_back(1);
   for (size_t k = 0; k < limits_.size(); ++k)
-    if (const int kept = limits_[k].kept(offer); kept > 0) {
+    if (const int moved = limits_[k].moved(offer); moved > 0) {
       rows.push_back(parts_ + boards_ + static_cast<int>(k) + 1);
-      counts.push_back(kept);
+      counts.push_back(moved);
     }
   const int column = addColumn(offer.pay, rows, counts);
   if (offers_++ == 0) firstOffer_ = column;
@@ -169,7 +173,7 @@ double Master::boardPrice(int board) const {
 }
 
 double Master::likenessPrice(int limit) const {
-  return std::max(0.0, glp_get_row_dual(problem_->lp, parts_ + boards_ + limit + 1));
+  return std::max(0.0, -glp_get_row_dual(problem_->lp, parts_ + boards_ + limit + 1));
 }
 
 double Master::fraction(int offer) const {

@@ -22,11 +22,14 @@ struct Offer {
   bool asItIs = false;  // what the current plan has on the board, not laid out anew
 };
 
-// A limit on the copies that stay on the boards where a plan has them.
+// A plan that is to lie elsewhere than another: of the copies that both have, so many at least on
+// other boards.
 struct Likeness {
   std::vector<std::vector<int>> parts;  // of that plan, by board, ascending
-  double most = 0;
-  int kept(const Offer& offer) const;
+  std::vector<char> has;                // by part: does that plan have it?
+  double leastMoved = 0;
+  double missing = 0;  // what each copy short of that costs in fractions; more than any plan allows
+  int moved(const Offer& offer) const;
 };
 
 class Master {
@@ -42,7 +45,7 @@ class Master {
   double value() const;
   std::vector<double> prices() const;       // of a copy of each part, ≥ 0 but for decided strips
   double boardPrice(int board) const;       // ≥ 0
-  double likenessPrice(int limit) const;    // of a copy kept where it was, ≥ 0
+  double likenessPrice(int limit) const;    // of a copy on another board, ≥ 0
   double fraction(int offer) const;         // in the order they were added
   double copies(int part) const;            // that are laid out
   std::vector<double> wholePanels() const;  // in the order of the ways of all panels

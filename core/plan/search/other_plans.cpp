@@ -3,19 +3,32 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "core/base/each_in_parallel.h"
 
 namespace rackside {
 namespace {
 
-constexpr int kRounds = 8;
+constexpr int kRounds = 40;
 
-Likeness likenessTo(const std::vector<Offer>& plan, double mostKept) {
-  Likeness likeness{{}, mostKept};
+Likeness likenessTo(const std::vector<Offer>& plan, size_t parts, double leastMoved) {
+  Likeness likeness{{}, std::vector<char>(parts, 0), leastMoved, 0};
+  for (const Offer& o : plan) likeness.missing += std::abs(o.pay);
   likeness.parts.resize(plan.size());
-  for (const Offer& o : plan) likeness.parts[o.board] = o.parts;
+  for (const Offer& o : plan) {
+    likeness.parts[o.board] = o.parts;
+    for (const int part : o.parts) likeness.has[part] = 1;
+  }
   return likeness;
+}
+
+// What lies elsewhere than in that plan is the cheaper.
+void favour(const Likeness& likeness, int board, double price, std::vector<double>& ofPart) {
+  const std::vector<int>& there = likeness.parts[board];
+  for (size_t p = 0; p < ofPart.size(); ++p)
+    if (likeness.has[p] && !std::binary_search(there.begin(), there.end(), static_cast<int>(p)))
+      ofPart[p] = std::max(0.0, ofPart[p] - price);
 }
 
 }  // namespace
@@ -27,7 +40,8 @@ OtherPlans::OtherPlans(Pricers pricers, Demand demand, std::vector<Offer> offers
       offers_(std::move(offers)),
       shouldEnd_(std::move(shouldEnd)) {}
 
-// One more offer of each board, at prices under which its parts of earlier plans are dearer.
+// One more offer of each board, at prices under which parts that earlier plans have on others are
+// cheaper.
 int OtherPlans::offerMore(Master& master, const std::vector<Likeness>& limits,
                           const PricerEffort& effort) {
   const std::vector<double> now = master.prices();
@@ -35,11 +49,8 @@ int OtherPlans::offerMore(Master& master, const std::vector<Likeness>& limits,
   std::array<PathSpace, 2> spaces;
   eachInParallel(static_cast<int>(pricers_.size()), [&](int b, int thread) {
     Prices prices{now};
-    for (size_t k = 0; k < limits.size(); ++k) {
-      std::vector<int> parts = limits[k].parts[b];
-      parts.erase(std::unique(parts.begin(), parts.end()), parts.end());
-      for (const int part : parts) prices.ofPart[part] += master.likenessPrice(static_cast<int>(k));
-    }
+    for (size_t k = 0; k < limits.size(); ++k)
+      favour(limits[k], b, master.likenessPrice(static_cast<int>(k)), prices.ofPart);
     if (!shouldEnd_())
       made[b] = pricers_[b]->solve(prices, demand_.left, effort, spaces[thread], shouldEnd_);
   });
@@ -55,16 +66,38 @@ int OtherPlans::offerMore(Master& master, const std::vector<Likeness>& limits,
   return taken;
 }
 
-std::vector<Offer> OtherPlans::find(const std::vector<std::vector<Offer>>& before, double mostKept,
-                                    double atLeast, const PricerEffort& effort) {
+std::vector<Offer> OtherPlans::find(const std::vector<std::vector<Offer>>& before,
+                                    double leastMoved, double atLeast, const PricerEffort& effort) {
   std::vector<Likeness> limits;
   limits.reserve(before.size());
-  for (const auto& plan : before) limits.push_back(likenessTo(plan, mostKept));
+  for (const auto& plan : before)
+    limits.push_back(likenessTo(plan, demand_.left.size(), leastMoved));
   Master master(static_cast<int>(pricers_.size()), demand_, limits);
   for (const Offer& o : offers_) master.add(o);
   for (int round = 0; round < kRounds && !shouldEnd_() && master.solve(); ++round)
     if (offerMore(master, limits, effort) == 0) break;
-  return planOf(master.wholeChoice(atLeast, shouldEnd_), offers_, pricers_.size());
+  if (!master.solve() || master.value() <= atLeast) return {};
+  const std::vector<Offer> promising = promisingOffers(master, limits, atLeast);
+  Master few(static_cast<int>(pricers_.size()), demand_, limits);
+  for (const Offer& o : promising) few.add(o);
+  return planOf(few.wholeChoice(atLeast, shouldEnd_), promising, pricers_.size());
+}
+
+// An offer whose reduced cost is more than the linear program has to spare is in no plan that pays
+// more than `atLeast`.
+std::vector<Offer> OtherPlans::promisingOffers(const Master& master,
+                                               const std::vector<Likeness>& limits,
+                                               double atLeast) const {
+  const std::vector<double> prices = master.prices();
+  std::vector<Offer> promising;
+  for (const Offer& o : offers_) {
+    double pays = o.pay - master.boardPrice(o.board);
+    for (const int part : o.parts) pays -= prices[part];
+    for (size_t k = 0; k < limits.size(); ++k)
+      pays += master.likenessPrice(static_cast<int>(k)) * limits[k].moved(o);
+    if (master.value() + pays > atLeast) promising.push_back(o);
+  }
+  return promising;
 }
 
 }  // namespace rackside

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Plans of the same rack that lie elsewhere: the master program with a limit on how many pieces may
-// stay on the board where an earlier plan has them, offers made at its prices, then a whole choice.
+// Plans of the same rack that lie elsewhere: the master program asked for so many pieces on
+// other boards than an earlier plan has them, offers made at its prices, then a whole choice.
 #pragma once
 
 #include "core/plan/search/price_search.h"
@@ -12,13 +12,15 @@ class OtherPlans {
   // `offers`: what the search has found so far.
   OtherPlans(Pricers pricers, Demand demand, std::vector<Offer> offers, ShouldEnd shouldEnd);
 
-  // A plan that pays more than `atLeast` and keeps at most `mostKept` pieces of each plan in
-  // `before` on their boards; one offer a board, nothing when none was found.
-  std::vector<Offer> find(const std::vector<std::vector<Offer>>& before, double mostKept,
+  // A plan that pays more than `atLeast` and has at least `leastMoved` pieces of each plan in
+  // `before` on other boards; one offer a board, nothing when none was found.
+  std::vector<Offer> find(const std::vector<std::vector<Offer>>& before, double leastMoved,
                           double atLeast, const PricerEffort& effort);
 
  private:
   int offerMore(Master& master, const std::vector<Likeness>& limits, const PricerEffort& effort);
+  std::vector<Offer> promisingOffers(const Master& master, const std::vector<Likeness>& limits,
+                                     double atLeast) const;
 
   Pricers pricers_;
   Demand demand_;

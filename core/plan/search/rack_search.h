@@ -21,9 +21,9 @@ class RackSearch {
   // One step of the search; false when it has nothing left to try.
   bool step();
   const std::vector<Offer>& best() const { return best_; }
-  // A plan within `mostLoss` (share of the worth, or of the stock) of the best that keeps at most
-  // `mostKept` pieces of each of `before` on their boards; nothing when none was found.
-  std::vector<Offer> otherThan(const std::vector<std::vector<Offer>>& before, double mostKept,
+  // A plan within `mostLoss` (share of the worth, or of the stock) of the best that has at least
+  // `leastMoved` pieces of each of `before` on other boards; nothing when none was found.
+  std::vector<Offer> otherThan(const std::vector<std::vector<Offer>>& before, double leastMoved,
                                double mostLoss);
   double payOf(const std::vector<Offer>& plan) const;
   double bestPay() const { return payOf(best_); }

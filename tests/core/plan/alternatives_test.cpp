@@ -26,21 +26,34 @@ Plan planOf(std::vector<Piece> pieces) {
   return plan;
 }
 
-// By hand: pieces of `after` are matched one by one, so that no counting is shared with the
-// planner.
-double elsewhereByHand(const Plan& before, const Plan& after) {
-  std::vector<Piece> free = after.pieces;
-  int lost = 0;
-  for (const Piece& p : before.pieces) {
-    bool found = false;
-    for (size_t i = 0; i < free.size() && !found; ++i)
-      if (free[i].board == p.board && free[i].part == p.part) {
-        free.erase(free.begin() + static_cast<std::ptrdiff_t>(i));
-        found = true;
-      }
-    lost += found ? 0 : 1;
+// Takes pieces of both plans that match, one by one.
+template <class Matches>
+int takeMatches(std::vector<Piece>& before, std::vector<Piece>& after, Matches matches) {
+  int taken = 0;
+  for (size_t k = 0; k < before.size();) {
+    const auto found = std::find_if(after.begin(), after.end(),
+                                    [&](const Piece& p) { return matches(before[k], p); });
+    if (found == after.end()) {
+      ++k;
+      continue;
+    }
+    after.erase(found);
+    before.erase(before.begin() + static_cast<std::ptrdiff_t>(k));
+    ++taken;
   }
-  return static_cast<double>(lost) / static_cast<double>(before.pieces.size());
+  return taken;
+}
+
+// By hand, so that no counting is shared with the planner: first those that stay are matched, then
+// those that lie on another board; the rest are left out.
+double elsewhereByHand(const Plan& before, const Plan& after) {
+  std::vector<Piece> then = before.pieces, now = after.pieces;
+  takeMatches(then, now, [](const Piece& a, const Piece& b) {
+    return a.part == b.part && a.board == b.board;
+  });
+  const int moved =
+      takeMatches(then, now, [](const Piece& a, const Piece& b) { return a.part == b.part; });
+  return static_cast<double>(moved) / static_cast<double>(before.pieces.size());
 }
 
 }  // namespace
@@ -56,7 +69,25 @@ TEST_CASE("plans differ by pieces on other boards, not by copies that change pla
   const Plan moved = planOf(
       {pieceOn("a", "rail"), pieceOn("b", "rail"), pieceOn("b", "leg"), pieceOn("b", "top")});
   CHECK(shareElsewhere(before, moved) == Approx(0.25));
-  CHECK(shareElsewhere(before, planOf({pieceOn("a", "rail")})) == Approx(0.75));
+  // What is left out lies nowhere else.
+  CHECK(shareElsewhere(before, planOf({pieceOn("a", "rail")})) == 0);
+  CHECK(shareElsewhere(before, planOf({pieceOn("b", "rail")})) == Approx(0.25));
+}
+
+TEST_CASE("another plan tells what it is better at", "[planner][alternatives]") {
+  Board a, b;
+  a.id = {"a"}, a.name = "7";
+  b.id = {"b"}, b.name = "8";
+  Plan plan = planOf({pieceOn("a", "rail"), pieceOn("b", "leg")});
+  plan.value = 100, plan.stockMm2 = 2e6;
+  plan.cuts.resize(6);
+  CHECK(betterAt({a, b}, plan, plan).empty());
+  Plan other = planOf({pieceOn("a", "rail"), pieceOn("a", "leg")});
+  other.value = 98, other.stockMm2 = 1.5e6;
+  other.cuts.resize(5);
+  CHECK(betterAt({a, b}, plan, other) ==
+        std::vector<std::string>{"leaves board 8 whole", "uses 25.0 % less wood", "1 cut fewer"});
+  CHECK(betterAt({a, b}, other, plan) == std::vector<std::string>{"worth 2.0 % more"});
 }
 
 TEST_CASE("alternatives are sound, near the best in value and really different",
