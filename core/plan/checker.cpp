@@ -27,6 +27,7 @@ constexpr std::pair<const char*, Rule> kRules[] = {
     {"kerf", ruleKerf},
     {"free", ruleFree},
     {"made", ruleMade},
+    {"idle", ruleIdle},
     {"overlap", ruleOverlap},
     {"piece-size", rulePieceSize},
     {"piece-in-blank", rulePieceInBlank},

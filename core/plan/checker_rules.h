@@ -71,6 +71,8 @@ void ruleStages(const Scene&, const Report&);
 void ruleKerf(const Scene&, const Report&);
 void ruleFree(const Scene&, const Report&);
 void ruleMade(const Scene&, const Report&);
+// checker_idle.cpp
+void ruleIdle(const Scene&, const Report&);
 // checker_sizes.cpp
 void ruleOverlap(const Scene&, const Report&);
 void rulePieceSize(const Scene&, const Report&);

@@ -9,6 +9,7 @@
 
 #include "core/geometry/polygon.h"
 #include "core/plan/blank_kind.h"
+#include "core/plan/idle_cuts.h"
 #include "core/wood/clear_area.h"
 
 namespace rackside {
@@ -263,14 +264,6 @@ std::vector<PartWay> waysOf(const Part& part, const std::vector<int>& counts,
     }
   }
   return ways;
-}
-
-void takeOut(const std::set<PieceId>& spare, Plan& plan) {
-  if (spare.empty()) return;
-  std::erase_if(plan.pieces, [&](const Piece& p) { return spare.count(p.id) > 0; });
-  std::set<BlankId> held;
-  for (const Piece& p : plan.pieces) held.insert(p.blank);
-  std::erase_if(plan.blanks, [&](const Blank& b) { return held.count(b.id) == 0; });
 }
 
 void intoPanels(const PlanRequest& request, const std::vector<PartWay>& ways, Plan& plan) {

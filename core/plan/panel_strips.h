@@ -6,7 +6,6 @@
 // − 1) = W is the panel's finished width. (Plain arithmetic.)
 #pragma once
 
-#include <set>
 #include <vector>
 
 #include "core/plan/planner.h"
@@ -36,9 +35,7 @@ std::vector<PartWay> waysOf(const Part& part, const std::vector<int>& counts,
 // Turns a plan made of such strips into one of parts and panels, as many as are whole, each of one
 // species and as far as can be of one board, or of boards alike in ring direction and tone. Strips
 // lie as they lay in the board, those with sapwood at the panel's edges with it outwards, turned
-// end for end where that takes it. Strips of no whole panel are taken out.
+// end for end where that takes it. Strips of no whole panel are taken out, with their cuts.
 void intoPanels(const PlanRequest& request, const std::vector<PartWay>& ways, Plan& plan);
-
-void takeOut(const std::set<PieceId>& spare, Plan& plan);
 
 }  // namespace rackside

@@ -260,16 +260,8 @@ void PlanWriter::addPinned(const PinnedBlank& pinned, const CutId& lastCut) {
 }
 
 void PlanWriter::addPiece(Piece piece) {
-  for (const Part& part : job_.parts) {
-    if (part.id != piece.part) continue;
-    const ValueMap* look = lookMap(request_.worth, piece.board, piece.showFace, part.look);
-    const Rect box = bounds(piece.outline);
-    const Point centre{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
-    const bool turned = std::abs(std::sin(piece.angleRad)) > 0.7;
-    piece.worth = pieceWorth(part, look, options_.weights.look,
-                             boxAbout(centre, turned ? part.widthMm : part.lengthMm,
-                                      turned ? part.lengthMm : part.widthMm));
-  }
+  for (const Part& part : job_.parts)
+    if (part.id == piece.part) piece.worth = placedWorth(request_, options_.weights, part, piece);
   plan_.value += piece.worth;
   plan_.pieces.push_back(std::move(piece));
 }

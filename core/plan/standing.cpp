@@ -8,7 +8,7 @@ namespace {
 
 // Rules about the plan as a whole, which a part of it cannot keep.
 bool isOfWholePlan(const std::string& rule) {
-  static const std::set<std::string> rules{"accounted", "made", "pins", "value"};
+  static const std::set<std::string> rules{"accounted", "idle", "made", "pins", "value"};
   return rules.count(rule) > 0;
 }
 

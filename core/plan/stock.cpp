@@ -4,6 +4,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/plan/cut_tree.h"
+#include "core/plan/made_cuts.h"
+
 namespace rackside {
 
 double stockUpToMm2(const Polygon& outline, double x, const Shop& shop) {
@@ -31,6 +34,19 @@ BoardStock boardStock(const Board& board, const Plan& plan, const Shop& shop) {
   const Polygon outline = board.outline.polygon();
   const double whole = area({outline});
   return {whole, whole - stockUpToMm2(outline, usedTo + shop.crosscutKerfMm, shop)};
+}
+
+double stockUsedMm2(const Board& board, const Plan& plan, const Shop& shop) {
+  if (!hasMadeCuts(plan, board.id)) {
+    const BoardStock stock = boardStock(board, plan, shop);
+    return stock.boardMm2 - stock.offcutMm2;
+  }
+  double used = area({board.outline.polygon()});
+  const CutTree tree(board, plan);
+  for (const CutTree::Key& key : tree.leaves())
+    for (const Polygon& piece : tree.region(key))
+      if (worthKeeping(piece, shop) && !holdsBlank(piece, plan, board.id)) used -= area({piece});
+  return used;
 }
 
 bool worthKeeping(const Polygon& piece, const Shop& shop) {

@@ -17,6 +17,10 @@ struct BoardStock {
 };
 BoardStock boardStock(const Board& board, const Plan& plan, const Shop& shop);
 
+// What a plan uses of a board, 0 where nothing is cut: up to the useful offcut at its far end. Once
+// the saw has been in it, all but the pieces of useful size that hold nothing.
+double stockUsedMm2(const Board& board, const Plan& plan, const Shop& shop);
+
 // Long and wide enough to go back on the rack.
 bool worthKeeping(const Polygon& piece, const Shop& shop);
 

@@ -3,12 +3,12 @@
 #include <cctype>
 #include <set>
 
+#include "core/base/json_reader.h"
 #include "core/base/name_table.h"
 #include "core/storage/file_format.h"
 #include "core/storage/json_forms.h"
 #include "core/storage/json_outline.h"
 #include "core/storage/json_points.h"
-#include "core/base/json_reader.h"
 #include "core/wood/board_limits.h"
 
 namespace rackside {

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <set>
 
+#include "core/base/json_reader.h"
 #include "core/job/parts_limits.h"
 #include "core/storage/file_format.h"
 #include "core/storage/json_forms.h"
 #include "core/storage/json_points.h"
-#include "core/base/json_reader.h"
 
 namespace rackside {
 namespace {

@@ -198,6 +198,41 @@ TEST_CASE("one seed gives one plan, and its sheets are a PDF") {
   CHECK(tables.at("pieces.csv").rfind("part,copy", 0) == 0);
 }
 
+TEST_CASE("planned once more with a pin that is obeyed, nothing is lost") {
+  const Folder folder;
+  const std::string rack = rackOnDisk(folder, false);
+  REQUIRE(runProgram({"parts", "import", folder.file("p.csv", kGoodParts), "--rack", rack}).code ==
+          0);
+  const std::vector<std::string> plan{"plan", "--rack", rack, "--seconds", "1", "--json"};
+  const Ran first = runProgram(plan);
+  REQUIRE(first.code == 0);
+  std::vector<std::string> pinned = plan;
+  pinned.insert(pinned.end(), {"--pin", "Rail:2"});
+  const Ran second = runProgram(pinned);
+  INFO(second.err);
+  REQUIRE(second.code == 0);
+  CHECK(second.json()["value"] == first.json()["value"]);
+  CHECK(second.json()["placed"] == first.json()["placed"]);
+}
+
+TEST_CASE("two parts of one name are told apart when one is pinned") {
+  const Folder folder;
+  const std::string rack = rackOnDisk(folder, false);
+  REQUIRE(runProgram({"parts", "import",
+                      folder.file("p.csv",
+                                  "name,copies,length,width,thickness\n"
+                                  "Rail,1,575,53,20\nRail,1,400,53,20\n"),
+                      "--rack", rack})
+              .code == 0);
+  REQUIRE(runProgram({"plan", "--rack", rack, "--seconds", "1"}).code == 0);
+  failsQuietly({"plan", "--rack", rack, "--pin", "Rail:1"}, rack, "say which");
+  const PartId shorter = loadRack(rack).value().parts[1].id;
+  const Ran ran =
+      runProgram({"plan", "--rack", rack, "--seconds", "1", "--pin", shorter.text + ":1"});
+  INFO(ran.err);
+  CHECK(ran.code == 0);
+}
+
 TEST_CASE("filling is reckoned for the parts as they lie, or says what is missing") {
   const Folder folder;
   const std::string rack = rackOnDisk(folder, false);

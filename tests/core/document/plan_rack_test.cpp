@@ -74,6 +74,67 @@ TEST_CASE("planned once more, a rack's plan is worth no less", "[planner]") {
   }
 }
 
+namespace {
+
+Mark looseKnot(Point at) {
+  Mark knot;
+  knot.id = {"fresh-knot"};
+  knot.kind = MarkKind::knot;
+  knot.through = true;
+  knot.soundness = Soundness::loose;
+  knot.onA = Ellipse{at, 8, 8, 0};
+  return knot;
+}
+
+// Pieces that a plan has where another has one of the same part, matched one by one.
+int staying(const Plan& before, Plan after) {
+  int count = 0;
+  for (const Piece& p : before.pieces) {
+    const Rect box = bounds(p.outline);
+    const auto found = std::find_if(after.pieces.begin(), after.pieces.end(), [&](const Piece& q) {
+      const Rect now = bounds(q.outline);
+      return q.part == p.part && q.board == p.board && std::abs(now.x0 - box.x0) < 1 &&
+             std::abs(now.y0 - box.y0) < 1 && std::abs(now.x1 - box.x1) < 1;
+    });
+    if (found == after.pieces.end()) continue;
+    after.pieces.erase(found);
+    ++count;
+  }
+  return count;
+}
+
+}  // namespace
+
+TEST_CASE("after one knot nine of ten pieces stay", "[planner][replan]") {
+  for (unsigned seed = 1; seed <= 6; ++seed) {
+    Rack rack = rackOf({8, 50, seed, 0.9});
+    rack.plan = planned(rack, within(rack, 0.6));
+    const Plan before = *rack.plan;
+    const Piece& hit = before.pieces[before.pieces.size() / 2];
+    const Rect box = bounds(hit.outline);
+    rack.findBoard(hit.board)->marks.push_back(
+        looseKnot({(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2}));
+    const Plan after = planned(rack, within(rack, 1.2));
+    INFO("seed " << seed << ", " << before.pieces.size() << " pieces");
+    CHECK(10 * staying(before, after) >= 9 * static_cast<int>(before.pieces.size()));
+    CHECK(std::none_of(after.pieces.begin(), after.pieces.end(),
+                       [&](const Piece& p) { return p.id == hit.id; }));
+  }
+}
+
+TEST_CASE("one more part finds its place beside what is planned", "[planner][replan]") {
+  for (unsigned seed = 1; seed <= 4; ++seed) {
+    Rack rack = rackOf({8, 40, seed, 0.6});
+    rack.plan = planned(rack, within(rack, 0.5));
+    const Plan before = *rack.plan;
+    rack.parts[0].copies += 1;
+    const Plan after = planned(rack, within(rack, 0.6));
+    INFO("seed " << seed);
+    CHECK(10 * staying(before, after) >= 9 * static_cast<int>(before.pieces.size()));
+    CHECK(after.value >= before.value - 1e-6);
+  }
+}
+
 TEST_CASE("a plan made afresh keeps what is cut and nothing else", "[planner]") {
   Rack rack = rackOf({4, 20, 3, 0.8});
   rack.plan = planned(rack, within(rack, 0.3));

@@ -233,3 +233,13 @@ TEST_CASE("the checker sees what is wrong with a gang", "[planner][gangs]") {
     CHECK_FALSE(breaks(marked, plan, "clear-face-a"));
   }
 }
+
+TEST_CASE("with gangs the whole time is used", "[planner][gangs]") {
+  PlanRequest request = randomRack({8, 60, 3, 0.9, false});
+  request.parts.push_back(part("block", 130, 60, 4));
+  request.parts.push_back(part("stop", 150, 60, 4));
+  const double seconds = 1.5;
+  const Plan plan = planned(request, seconds);
+  REQUIRE(plan.stopped == "the time was up");
+  CHECK(plan.seconds > 0.9 * seconds);
+}

@@ -1,35 +1,35 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// One run of the planner: a first plan at once on coarse columns, or what still stands of the
+// One run of the search: a first plan at once on coarse columns, or what still stands of the
 // current one with the rest laid out anew; then the search on fine columns. Each better plan is
-// written, checked and handed on. Panels are parts of the request in several ways (demand.h), and a
-// plan holds whole ones only, as loose strips.
+// written and handed on. Panels are parts of the request in several ways (demand.h), and a plan
+// holds whole ones only, as loose strips.
 #pragma once
 
 #include <chrono>
+#include <functional>
 #include <memory>
-#include <stdexcept>
 
 #include "core/plan/pins.h"
 #include "core/plan/plan_writer.h"
-#include "core/plan/search/demand.h"
+#include "core/plan/run/reduction.h"
 #include "core/plan/search/pin_filler.h"
 #include "core/plan/search/rack_search.h"
 
 namespace rackside {
 
-// The checker refused a plan: a fault of the planner's, or of a pin.
-class RefusedPlan : public std::logic_error {
- public:
-  using std::logic_error::logic_error;
+// A run's share of the time, and who listens to it.
+struct RunTime {
+  std::chrono::steady_clock::time_point start;  // of all runs for one request
+  double untilSeconds = 0, limitSeconds = 0;    // of this run, of all; from then on
+  std::function<void(const Plan&)> better;      // each better plan; null: nobody asks
+  std::function<bool()> isEnough;               // ends it sooner; null: nothing does
 };
-
-Error pinError(const RefusedPlan& refused);
 
 class PlanRun {
  public:
-  PlanRun(const PlanRequest& request, const PlanOptions& options, const PlanChoice& choice,
-          std::vector<PinnedSection> pins, std::vector<WantedPanel> panels, RunControl& control);
-  // The best one first.
+  PlanRun(const Reduced& reduced, const PlanOptions& options, const PlanChoice& choice,
+          std::vector<PinnedSection> pins, const RunTime& time, RunControl& control);
+  // The best one first. Not checked, and not finished (core/plan/run/finish.h).
   std::vector<Plan> make();
 
  private:
@@ -63,7 +63,6 @@ class PlanRun {
   void noteBounds(const RackSearch& search);
   void toFinerColumns(const Grid& fine);
   void findOthers(RackSearch& search);
-  Plan finished(const Grid& grid, const std::vector<Offer>& offers) const;
   std::string whyStopped() const;
   bool shouldEnd() const;
   double seconds() const;
@@ -71,15 +70,16 @@ class PlanRun {
   const PlanRequest& request_;
   const PlanOptions& options_;
   const PlanChoice choice_;
+  const RunTime time_;
   RunControl& control_;
-  Clock::time_point start_ = Clock::now();
   std::vector<PinnedSection> pins_;
   std::vector<const Board*> boards_;  // neither spoken for nor forbidden
   std::vector<BlankKind> kinds_;
   std::vector<BlankKind> goalKinds_;  // with what they are worth towards the goal
   double payOfCopy_ = 0;              // least stock only
   std::vector<int> wanted_;           // copies by part that are left to the search
-  std::vector<int> held_;             // copies by part that pins and what is beside them hold
+  std::vector<int> held_;             // copies by part that are there already
+  std::vector<int> heldElsewhere_;    // of those, strips that are no longer on these boards
   std::vector<WantedPanel> panels_;
   std::vector<int> stripsOf_;                           // by part: strips of a copy
   std::vector<std::vector<FilledSection>> besidePins_;  // by board, as its pins

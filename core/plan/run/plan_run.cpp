@@ -1,21 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/plan/plan_run.h"
+#include "core/plan/run/plan_run.h"
 
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/each_in_parallel.h"
 #include "core/plan/area_bound.h"
-#include "core/plan/checker.h"
 #include "core/plan/drying.h"
 #include "core/plan/finer_columns.h"
-#include "core/plan/gangs.h"
 #include "core/plan/left_over.h"
-#include "core/plan/panel_strips.h"
-#include "core/base/each_in_parallel.h"
 #include "core/plan/search/first_plan.h"
 #include "core/plan/standing.h"
-#include "core/plan/unplaced.h"
-#include "core/wood/usable_wood.h"
+#include "core/plan/worth.h"
 
 namespace rackside {
 namespace {
@@ -33,33 +29,6 @@ constexpr double kBoardsACopy = 4;
 // Of the time, when plans that differ are wanted as well.
 constexpr double kSearchShare = 0.8;
 
-void remark(const PlanRequest& request, Plan& plan) {
-  for (const Board& board : request.boards) {
-    if (board.isSpokenFor())
-      plan.remarks.push_back("Board " + board.name + " is " + stateWords(board) + ": not used.");
-    for (const Face face : {Face::A, Face::B})
-      if (!board.isSpokenFor() && !board.cutUp && !lookedAt(board, face))
-        plan.remarks.push_back("Face " + std::string(name(face)) + " of board " + board.name +
-                               " was never photographed: no part shows on it.");
-  }
-}
-
-// Of the boards that the plan cuts into.
-void remarkOnDrying(const PlanRequest& request, Plan& plan) {
-  std::vector<const Board*> used;
-  for (const Board& board : request.boards)
-    if (std::any_of(plan.pieces.begin(), plan.pieces.end(),
-                    [&](const Piece& p) { return p.board == board.id; }))
-      used.push_back(&board);
-  for (std::string& remark : dryingRemarks(used, request.shop))
-    plan.remarks.push_back(std::move(remark));
-}
-
-void requireSound(const PlanRequest& request, const Plan& plan) {
-  if (const auto breaches = checkPlan(request, plan); !breaches.empty())
-    throw RefusedPlan(breaches[0].message + " (" + breaches[0].rule + ")");
-}
-
 double valuePerMm2(const PlanRequest& request) {
   double best = 0;
   for (const Part& p : request.parts)
@@ -68,11 +37,6 @@ double valuePerMm2(const PlanRequest& request) {
 }
 
 }  // namespace
-
-Error pinError(const RefusedPlan& refused) {
-  return Error{std::string("A pinned piece cannot stay where it is: ") + refused.what() +
-               ". Unpin it or move it."};
-}
 
 PlanRun::Grid::Grid(const PlanRun& run, const std::vector<BlankKind>& kinds, double cellMm,
                     const std::vector<char>& without)
@@ -84,17 +48,19 @@ PlanRun::Grid::Grid(const PlanRun& run, const std::vector<BlankKind>& kinds, dou
   for (const auto& map : maps) open.push_back(map.get());
 }
 
-PlanRun::PlanRun(const PlanRequest& request, const PlanOptions& options, const PlanChoice& choice,
-                 std::vector<PinnedSection> pins, std::vector<WantedPanel> panels,
-                 RunControl& control)
-    : request_(request),
+PlanRun::PlanRun(const Reduced& reduced, const PlanOptions& options, const PlanChoice& choice,
+                 std::vector<PinnedSection> pins, const RunTime& time, RunControl& control)
+    : request_(reduced.request),
       options_(options),
       choice_(choice),
+      time_(time),
       control_(control),
       pins_(std::move(pins)),
-      panels_(std::move(panels)),
-      stripsOf_(request.parts.size(), 1),
-      until_(options.limitSeconds * (choice.most > 1 ? kSearchShare : 1)) {
+      panels_(reduced.panels),
+      stripsOf_(reduced.request.parts.size(), 1) {
+  const PlanRequest& request = reduced.request;
+  until_ = time.untilSeconds;
+  if (choice.most > 1) until_ = seconds() + kSearchShare * (time.untilSeconds - seconds());
   for (const Board& b : request.boards)
     if (mayBeCut(request, b)) boards_.push_back(&b);
   for (size_t p = 0; p < request.parts.size(); ++p) {
@@ -107,6 +73,9 @@ PlanRun::PlanRun(const PlanRequest& request, const PlanOptions& options, const P
   held_ = pinnedCopies(request, pins_);
   for (size_t p = 0; p < request.parts.size(); ++p)
     wanted_.push_back(request.parts[p].copies - held_[p]);
+  heldElsewhere_ = reduced.held;
+  heldElsewhere_.resize(request.parts.size(), 0);
+  for (size_t p = 0; p < held_.size(); ++p) held_[p] += heldElsewhere_[p];
   for (const WantedPanel& panel : panels_)
     for (const PanelWay& way : panel.ways) stripsOf_[way.part] = way.strips;
   offers_.resize(boards_.size());
@@ -127,11 +96,11 @@ void PlanRun::setUpGoal() {
 }
 
 double PlanRun::seconds() const {
-  return std::chrono::duration<double>(Clock::now() - start_).count();
+  return std::chrono::duration<double>(Clock::now() - time_.start).count();
 }
 
 bool PlanRun::shouldEnd() const {
-  return control_.shouldEnd() || seconds() >= until_;
+  return control_.shouldEnd() || seconds() >= until_ || (time_.isEnough && time_.isEnough());
 }
 
 // Boards on which the current plan still stands start as they are, pins and all.
@@ -149,7 +118,7 @@ void PlanRun::findStanding() {
         if (piece.board == boards_[o.board]->id && request_.parts[p].id == piece.part &&
             !isPinned(piece)) {
           o.parts.push_back(static_cast<int>(p));
-          o.pay += piece.worth;
+          o.pay += placedWorth(request_, options_.weights, request_.parts[p], piece);
           --after[p];
         }
     std::sort(o.parts.begin(), o.parts.end());
@@ -253,24 +222,15 @@ Plan PlanRun::written(const Grid& grid, const std::vector<Offer>& offers) const 
   }
   Plan plan = writer.take();
   takeOutSurplus(plan);
-  giveScore(request_, options_.weights, plan);
-  plan.bound = std::max(bound_, plan.value);
-  plan.gridBound = std::max(gridBound_, plan.value);
-  plan.seconds = seconds();
-  plan.seed = options_.seed;
-  remark(request_, plan);
-  remarkOnDrying(request_, plan);
-  remarkOnSafeSizes(request_.shop, plan);
+  plan.bound = bound_;
+  plan.gridBound = gridBound_;
+  plan.stockBound = stockBound(plan, offers);
+  plan.stopped = stopped_.empty() ? "the search goes on" : stopped_;
   return plan;
 }
 
 void PlanRun::publish(const Grid& grid, const std::vector<Offer>& offers) {
-  if (!options_.onBetter) return;
-  Plan plan = written(grid, offers);
-  markUnplaced(request_, plan);
-  plan.stopped = "the search goes on";
-  if (panels_.empty()) requireSound(request_, plan);  // else once it is in panels
-  options_.onBetter(plan);
+  if (time_.better) time_.better(written(grid, offers));
 }
 
 void PlanRun::search(const Grid& grid) {
@@ -282,7 +242,7 @@ void PlanRun::search(const Grid& grid) {
   while (more && !shouldEnd()) {
     more = search.step();
     noteBounds(search);
-    control_.report(std::min(0.99, seconds() / options_.limitSeconds), "looking for a better plan");
+    control_.report(std::min(0.99, seconds() / time_.limitSeconds), "looking for a better plan");
     if (search.bestPay() <= shown || (more && seconds() - shownAt < kPublishSeconds)) continue;
     publish(grid, search.best());
     shown = search.bestPay(), shownAt = seconds();
@@ -294,18 +254,16 @@ void PlanRun::search(const Grid& grid) {
 
 void PlanRun::findOthers(RackSearch& search) {
   plans_ = {offers_};
-  size_t pieces = 0, fixed = 0;
+  size_t pieces = 0;
   for (const Offer& o : offers_) pieces += o.parts.size();
   for (const PinnedSection& s : pins_)
-    for (const PinnedBlank& b : s.blanks) fixed += b.pieces.size();
+    for (const PinnedBlank& b : s.blanks) pieces += b.pieces.size();
   for (const auto& ofBoard : besidePins_)
-    for (const FilledSection& f : ofBoard) fixed += f.parts.size();
-  const double mostKept =
-      std::floor((1 - choice_.leastElsewhere) * static_cast<double>(pieces + fixed) + 1e-9) -
-      static_cast<double>(fixed);
-  until_ = options_.limitSeconds;
+    for (const FilledSection& f : ofBoard) pieces += f.parts.size();
+  const double leastMoved = std::ceil(choice_.leastElsewhere * static_cast<double>(pieces) - 1e-9);
+  until_ = time_.untilSeconds;
   while (static_cast<int>(plans_.size()) < choice_.most && !control_.stopRequested()) {
-    std::vector<Offer> other = search.otherThan(plans_, mostKept, choice_.mostLoss);
+    std::vector<Offer> other = search.otherThan(plans_, leastMoved, choice_.mostLoss);
     if (other.empty()) break;
     plans_.push_back(std::move(other));
   }
@@ -329,21 +287,6 @@ void PlanRun::noteBounds(const RackSearch& search) {
     bound_ = std::min(bound_, pinnedWorth_ + search.bound());
     gridBound_ = std::min(gridBound_, pinnedWorth_ + search.gridBound());
   }
-}
-
-Plan PlanRun::finished(const Grid& grid, const std::vector<Offer>& offers) const {
-  Plan plan = written(grid, offers);
-  // Boards that stand as they are have no map to look for the nearest miss on.
-  if (std::count(grid.open.begin(), grid.open.end(), nullptr) > 0)
-    markUnplaced(request_, plan);
-  else
-    explainUnplaced(request_, grid.job, grid.open, plan);
-  plan.stockBound = stockBound(plan, offers);
-  plan.stopped = stopped_;
-  plan.seconds = seconds();
-  requireSound(request_, plan);
-  control_.report(1, "planned");
-  return plan;
 }
 
 void PlanRun::toFinerColumns(const Grid& fine) {
@@ -370,7 +313,7 @@ std::vector<Plan> PlanRun::make() {
     control_.report(0.02, "a first plan");
     if (shouldEnd()) {
       stopped_ = whyStopped();
-      return {finished(coarse, offers_)};
+      return {written(coarse, offers_)};
     }
   }
   const Grid fine(*this, goalKinds_, kFineMm, std::vector<char>(boards_.size(), 0));
@@ -378,7 +321,7 @@ std::vector<Plan> PlanRun::make() {
   search(fine);
   std::vector<Plan> plans;
   plans.reserve(plans_.size());
-  for (const auto& offers : plans_) plans.push_back(finished(fine, offers));
+  for (const auto& offers : plans_) plans.push_back(written(fine, offers));
   return plans;
 }
 

@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "core/plan/area_bound.h"
-#include "core/plan/panel_strips.h"
-#include "core/plan/plan_run.h"
+#include "core/plan/idle_cuts.h"
+#include "core/plan/run/plan_run.h"
 
 namespace rackside {
 
@@ -77,13 +77,16 @@ double PlanRun::stockBound(const Plan& plan, const std::vector<Offer>& offers) c
 
 // Strips that no whole panel takes, those that were not planned before and are worth least first.
 void PlanRun::takeOutSurplus(Plan& plan) const {
+  std::set<PieceId> surplus;
   for (const WantedPanel& panel : panels_) {
     int whole = panel.copies;
     for (const PanelWay& way : panel.ways) {
       std::vector<const Piece*> strips;
       for (const Piece& piece : plan.pieces)
         if (piece.part == request_.parts[way.part].id) strips.push_back(&piece);
-      const int taken = std::min(whole, static_cast<int>(strips.size()) / way.strips);
+      const int elsewhere = heldElsewhere_[way.part];
+      const int all = static_cast<int>(strips.size()) + elsewhere;
+      const int taken = std::min(whole, all / way.strips);
       whole -= taken;
       const auto isOld = [&](const Piece* piece) {
         return request_.current &&
@@ -94,12 +97,12 @@ void PlanRun::takeOutSurplus(Plan& plan) const {
         const bool oldA = isOld(a), oldB = isOld(b);
         return oldA != oldB ? oldA : a->worth > b->worth;
       });
-      std::set<PieceId> surplus;
-      for (size_t i = static_cast<size_t>(taken) * way.strips; i < strips.size(); ++i)
+      const int used = std::max(0, taken * way.strips - elsewhere);
+      for (size_t i = static_cast<size_t>(used); i < strips.size(); ++i)
         surplus.insert(strips[i]->id);
-      takeOut(surplus, plan);
     }
   }
+  takeOut(surplus, plan);
 }
 
 }  // namespace rackside

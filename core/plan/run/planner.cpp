@@ -2,12 +2,9 @@
 #include "core/plan/planner.h"
 
 #include "core/job/parts_limits.h"
-#include "core/plan/around_made.h"
 #include "core/plan/left_over.h"
-#include "core/plan/made_cuts.h"
 #include "core/plan/plan_basis.h"
-#include "core/plan/with_gangs.h"
-#include "core/plan/with_panels.h"
+#include "core/plan/run/rounds.h"
 #include "core/wood/board_limits.h"
 
 namespace rackside {
@@ -27,17 +24,6 @@ Status validate(const PlanRequest& request) {
                    " crosses itself: draw it round without crossing, or set the board apart."};
   }
   return success();
-}
-
-// The way that the request asks for.
-Result<std::vector<Plan>> plansBy(const PlanRequest& request, const PlanOptions& options,
-                                  const PlanChoice& choice, RunControl& control) {
-  if (hasPanels(request)) return planWithPanels(request, options, choice, control);
-  if (request.current && hasMadeCuts(*request.current))
-    return planAroundMade(request, options, choice, control);
-  Result<std::vector<Plan>> plans = planWithGangs(request, options, choice, {}, control);
-  if (plans && options.onBetter) options.onBetter(plans->front());
-  return plans;
 }
 
 }  // namespace
@@ -72,7 +58,7 @@ Result<std::vector<Plan>> makePlans(const PlanRequest& request, const PlanOption
   if (const Status ok = options.validate(); !ok) return ok.error();
   if (const Status ok = choice.validate(); !ok) return ok.error();
   if (const Status ok = validate(request); !ok) return ok.error();
-  Result<std::vector<Plan>> plans = plansBy(request, options, choice, control);
+  Result<std::vector<Plan>> plans = Rounds(request, options, choice, control).make();
   if (!plans) return plans;
   const PlanBasis basis = basisOf(request.boards, request.parts, request.shop);
   for (Plan& plan : plans.value()) noteBasis(plan, basis);
