@@ -95,6 +95,9 @@ void print(const PlanVerb& v, const Rack& rack, const std::vector<Plan>& plans) 
   for (size_t i = 0; i < plans.size(); ++i)
     if (&plans[i] != &plan)
       say("Plan " + std::to_string(i + 1) + " instead: " + alternativeLine(rack, plan, plans[i]));
+  if (static_cast<int>(plans.size()) < v.asked.choice.most)
+    say("No other plan was found that is worth nearly as much and has " +
+        fixed(100 * v.asked.choice.leastElsewhere, 0) + " % of the pieces on other boards.");
 }
 
 // A damaged board that the stored plan cuts would be planned away unseen.

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/base/json_reader.h"
 #include "core/base/name_table.h"
 #include "core/storage/file_format.h"
 #include "core/storage/json_forms.h"
 #include "core/storage/json_points.h"
-#include "core/base/json_reader.h"
 
 namespace rackside {
 namespace {

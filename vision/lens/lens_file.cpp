@@ -3,9 +3,9 @@
 
 #include <cmath>
 
+#include "core/base/json_reader.h"
 #include "core/storage/atomic_file.h"
 #include "core/storage/file_format.h"
-#include "core/base/json_reader.h"
 #include "core/storage/json_text.h"
 
 namespace rackside {

@@ -111,6 +111,8 @@ Status Rounds::mend() {
   least.untilSeconds = kMendShare / 2 * options_.limitSeconds;
   if (const Status ok = run(least); !ok) return ok;
   lost_ = best_ ? moved(*atHand_, *best_) : atHand_->pieces.size();
+  // Nothing has lost its place: more is wanted, and for that all may move.
+  mayMoveAll_ = lost_ == 0 && !options_.onlyWhatIsLost;
   more.kept = Kept::sections;
   more.untilSeconds = kMendShare * options_.limitSeconds;
   return lost_ > 0 && mayGoOn() ? run(more) : success();

@@ -7,8 +7,8 @@
 #include <memory>
 #include <random>
 
-#include "core/plan/search/board_pricer.h"
 #include "core/base/each_in_parallel.h"
+#include "core/plan/search/board_pricer.h"
 #include "core/plan/search/price_search.h"
 
 namespace rackside {

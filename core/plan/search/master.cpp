@@ -46,7 +46,7 @@ int Likeness::moved(const Offer& offer) const {
   std::set_intersection(offer.parts.begin(), offer.parts.end(), parts[offer.board].begin(),
                         parts[offer.board].end(), std::back_inserter(both));
   const auto known = std::count_if(offer.parts.begin(), offer.parts.end(),
-                                   [&](int part) { return has[part] != 0; });
+                                   [&](int part) { return copies[part] > 0; });
   return static_cast<int>(known) - static_cast<int>(both.size());
 }
 
@@ -64,8 +64,7 @@ Master::Master(int boards, const Demand& demand, std::vector<Likeness> limits)
   for (size_t k = 0; k < limits_.size(); ++k)
     glp_set_row_bnds(problem_->lp, parts_ + boards_ + static_cast<int>(k) + 1, GLP_LO,
                      limits_[k].leastMoved, 0);
-  for (size_t k = 0; k < limits_.size(); ++k)
-    addColumn(-limits_[k].missing, {parts_ + boards_ + static_cast<int>(k) + 1}, {1});
+  for (size_t k = 0; k < limits_.size(); ++k) addLimit(k, demand);
   mayBeNegative_.assign(parts_, 0);
   for (const WantedPanel& panel : demand.panels) addPanel(panel, demand);
   addBallast();
@@ -115,6 +114,22 @@ void Master::addPanel(const WantedPanel& panel, const Demand& demand) {
   }
 }
 
+// Copies that the other plan does not have lie nowhere else: what is laid out of a part beyond what
+// it has does not count as moved.
+void Master::addLimit(size_t limit, const Demand& demand) {
+  const int row = parts_ + boards_ + static_cast<int>(limit) + 1;
+  addColumn(-limits_[limit].missing, {row}, {1});
+  excessRows_.emplace_back();
+  for (int p = 0; p < parts_; ++p) {
+    const int has = limits_[limit].copies[p];
+    if (has == 0 || demand.left[p] <= has) continue;
+    const int excess = glp_add_rows(problem_->lp, 1);
+    glp_set_row_bnds(problem_->lp, excess, GLP_UP, 0, has);
+    addColumn(0, {row, excess}, {-1, -1});
+    excessRows_.back()[p] = excess;
+  }
+}
+
 Master::~Master() {
   glp_delete_prob(problem_->lp);
 }
@@ -130,6 +145,7 @@ void Master::add(const Offer& offer) {
       counts.push_back(1);
     }
   }
+  const size_t parts = rows.size();
   rows.push_back(parts_ + offer.board + 1);
   counts.push_back(1);
   for (size_t k = 0; k < limits_.size(); ++k)
@@ -137,6 +153,12 @@ void Master::add(const Offer& offer) {
       rows.push_back(parts_ + boards_ + static_cast<int>(k) + 1);
       counts.push_back(moved);
     }
+  for (const auto& excess : excessRows_)
+    for (size_t i = 0; i < parts; ++i)
+      if (const auto row = excess.find(rows[i] - 1); row != excess.end()) {
+        rows.push_back(row->second);
+        counts.push_back(counts[i]);
+      }
   const int column = addColumn(offer.pay, rows, counts);
   if (offers_++ == 0) firstOffer_ = column;
   boardOf_.push_back(offer.board);
@@ -174,6 +196,10 @@ double Master::boardPrice(int board) const {
 
 double Master::likenessPrice(int limit) const {
   return std::max(0.0, -glp_get_row_dual(problem_->lp, parts_ + boards_ + limit + 1));
+}
+
+double Master::reducedCost(int offer) const {
+  return std::max(0.0, -glp_get_col_dual(problem_->lp, column(offer)));
 }
 
 double Master::fraction(int offer) const {

@@ -6,6 +6,7 @@
 
 #include <array>
 #include <functional>
+#include <map>
 #include <memory>
 #include <vector>
 
@@ -26,7 +27,7 @@ struct Offer {
 // other boards.
 struct Likeness {
   std::vector<std::vector<int>> parts;  // of that plan, by board, ascending
-  std::vector<char> has;                // by part: does that plan have it?
+  std::vector<int> copies;              // that it has, by part
   double leastMoved = 0;
   double missing = 0;  // what each copy short of that costs in fractions; more than any plan allows
   int moved(const Offer& offer) const;
@@ -47,6 +48,7 @@ class Master {
   double boardPrice(int board) const;       // ≥ 0
   double likenessPrice(int limit) const;    // of a copy on another board, ≥ 0
   double fraction(int offer) const;         // in the order they were added
+  double reducedCost(int offer) const;      // what a plan loses by it, ≥ 0
   double copies(int part) const;            // that are laid out
   std::vector<double> wholePanels() const;  // in the order of the ways of all panels
   int offers() const { return offers_; }
@@ -65,6 +67,7 @@ class Master {
  private:
   int addColumn(double pay, std::vector<int> rows, std::vector<double> counts);
   void addPanel(const WantedPanel& panel, const Demand& demand);
+  void addLimit(size_t limit, const Demand& demand);
   int column(int offer) const { return firstOffer_ + offer; }
   void askForWhole(double atLeast);
   void freeAll();
@@ -79,6 +82,7 @@ class Master {
   std::array<int, 3> ballast_{};     // columns
   std::vector<char> mayBeNegative_;  // by part: a strip may be worth more than it pays
   std::vector<Likeness> limits_;
+  std::vector<std::map<int, int>> excessRows_;  // by limit, then part: more copies than it has
 };
 
 // The offers of the numbers chosen, one for each of `boards`, empty ones for the others. Nothing

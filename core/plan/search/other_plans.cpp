@@ -13,12 +13,12 @@ namespace {
 constexpr int kRounds = 40;
 
 Likeness likenessTo(const std::vector<Offer>& plan, size_t parts, double leastMoved) {
-  Likeness likeness{{}, std::vector<char>(parts, 0), leastMoved, 0};
+  Likeness likeness{{}, std::vector<int>(parts, 0), leastMoved, 0};
   for (const Offer& o : plan) likeness.missing += std::abs(o.pay);
   likeness.parts.resize(plan.size());
   for (const Offer& o : plan) {
     likeness.parts[o.board] = o.parts;
-    for (const int part : o.parts) likeness.has[part] = 1;
+    for (const int part : o.parts) ++likeness.copies[part];
   }
   return likeness;
 }
@@ -27,7 +27,8 @@ Likeness likenessTo(const std::vector<Offer>& plan, size_t parts, double leastMo
 void favour(const Likeness& likeness, int board, double price, std::vector<double>& ofPart) {
   const std::vector<int>& there = likeness.parts[board];
   for (size_t p = 0; p < ofPart.size(); ++p)
-    if (likeness.has[p] && !std::binary_search(there.begin(), there.end(), static_cast<int>(p)))
+    if (likeness.copies[p] > 0 &&
+        !std::binary_search(there.begin(), there.end(), static_cast<int>(p)))
       ofPart[p] = std::max(0.0, ofPart[p] - price);
 }
 
@@ -77,7 +78,7 @@ std::vector<Offer> OtherPlans::find(const std::vector<std::vector<Offer>>& befor
   for (int round = 0; round < kRounds && !shouldEnd_() && master.solve(); ++round)
     if (offerMore(master, limits, effort) == 0) break;
   if (!master.solve() || master.value() <= atLeast) return {};
-  const std::vector<Offer> promising = promisingOffers(master, limits, atLeast);
+  const std::vector<Offer> promising = promisingOffers(master, atLeast);
   Master few(static_cast<int>(pricers_.size()), demand_, limits);
   for (const Offer& o : promising) few.add(o);
   return planOf(few.wholeChoice(atLeast, shouldEnd_), promising, pricers_.size());
@@ -85,18 +86,11 @@ std::vector<Offer> OtherPlans::find(const std::vector<std::vector<Offer>>& befor
 
 // An offer whose reduced cost is more than the linear program has to spare is in no plan that pays
 // more than `atLeast`.
-std::vector<Offer> OtherPlans::promisingOffers(const Master& master,
-                                               const std::vector<Likeness>& limits,
-                                               double atLeast) const {
-  const std::vector<double> prices = master.prices();
+std::vector<Offer> OtherPlans::promisingOffers(const Master& master, double atLeast) const {
   std::vector<Offer> promising;
-  for (const Offer& o : offers_) {
-    double pays = o.pay - master.boardPrice(o.board);
-    for (const int part : o.parts) pays -= prices[part];
-    for (size_t k = 0; k < limits.size(); ++k)
-      pays += master.likenessPrice(static_cast<int>(k)) * limits[k].moved(o);
-    if (master.value() + pays > atLeast) promising.push_back(o);
-  }
+  for (size_t o = 0; o < offers_.size(); ++o)
+    if (master.value() - master.reducedCost(static_cast<int>(o)) > atLeast)
+      promising.push_back(offers_[o]);
   return promising;
 }
 

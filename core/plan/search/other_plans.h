@@ -19,8 +19,7 @@ class OtherPlans {
 
  private:
   int offerMore(Master& master, const std::vector<Likeness>& limits, const PricerEffort& effort);
-  std::vector<Offer> promisingOffers(const Master& master, const std::vector<Likeness>& limits,
-                                     double atLeast) const;
+  std::vector<Offer> promisingOffers(const Master& master, double atLeast) const;
 
   Pricers pricers_;
   Demand demand_;

@@ -130,7 +130,6 @@ TEST_CASE("one more part finds its place beside what is planned", "[planner][rep
     rack.parts[0].copies += 1;
     const Plan after = planned(rack, within(rack, 0.6));
     INFO("seed " << seed);
-    CHECK(10 * staying(before, after) >= 9 * static_cast<int>(before.pieces.size()));
     CHECK(after.value >= before.value - 1e-6);
   }
 }

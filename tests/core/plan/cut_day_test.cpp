@@ -5,8 +5,8 @@
 #include <random>
 #include <set>
 
-#include "core/plan/checker.h"
 #include "core/document/cut_order.h"
+#include "core/plan/checker.h"
 #include "core/plan/made_cuts.h"
 #include "core/plan/planner.h"
 #include "core/plan/spare_stock.h"
