@@ -14,6 +14,7 @@
 #include "core/document/edits.h"
 #include "core/storage/json_forms.h"
 #include "core/wood/mark_place.h"
+#include "vision/wood/propose/mark_crops.h"
 
 namespace rackside::command {
 namespace {
@@ -27,6 +28,8 @@ struct MarkVerb {
   CLI::App* remove = nullptr;
   CLI::App* load = nullptr;
   CLI::App* suggest = nullptr;
+  CLI::App* exported = nullptr;
+  std::string crops;
   VerbRun runSuggest;
 };
 
@@ -93,11 +96,31 @@ int runLoad(const MarkVerb& v, OpenedRack& open) {
   return kDone;
 }
 
+// What was accepted, refused and drawn, as pictures to learn from.
+int runExport(const MarkVerb& v, const Rack& rack) {
+  int count = 0;
+  for (const Board& board : rack.boards) {
+    auto written = writeMarkCrops(board, boardFolder(v.common.rack, board.id), v.crops);
+    if (!written) return inputAtFault(written.error());
+    count += written.value();
+  }
+  if (v.common.json) {
+    printJson({{"crops", count}, {"folder", v.crops}});
+  } else {
+    say(std::to_string(count) + " crops written in " + v.crops + ".");
+  }
+  return kDone;
+}
+
 int run(const MarkVerb& v) {
   if (v.suggest->parsed()) return v.runSuggest();
   if (v.list->parsed()) {
     const auto open = openToRead(v.common, Needs::boards);
     return open ? runList(v, open->rack) : inputAtFault(open.error());
+  }
+  if (v.exported->parsed()) {
+    const auto open = openToRead(v.common, Needs::boards);
+    return open ? runExport(v, open->rack) : inputAtFault(open.error());
   }
   auto open = openToChange(v.common, Needs::boards);
   if (!open) return inputAtFault(open.error());
@@ -131,7 +154,10 @@ VerbRun setUpMark(CLI::App& app) {
   v->runSuggest = setUpMarkSuggest(*v->suggest);
   v->load = app.add_subcommand("load", "Load marks of many boards from a file");
   v->load->add_option("FILE", v->file, "JSON file of marks")->required();
-  for (CLI::App* sub : {v->add, v->list, v->remove, v->load}) addCommon(*sub, *v);
+  v->exported = app.add_subcommand(
+      "export", "Write what was accepted, refused and drawn as pictures to learn from");
+  v->exported->add_option("--crops", v->crops, "Folder for them")->required();
+  for (CLI::App* sub : {v->add, v->list, v->remove, v->load, v->exported}) addCommon(*sub, *v);
   return [v] { return run(*v); };
 }
 

@@ -2,7 +2,10 @@
 #include "app/command/verb_mark_suggest.h"
 
 #include <algorithm>
+#include <atomic>
+#include <future>
 #include <memory>
+#include <thread>
 
 #include "app/command/common_options.h"
 #include "app/command/console.h"
@@ -20,7 +23,7 @@ namespace {
 struct SuggestVerb {
   CommonOptions common;
   std::vector<std::string> boards;  // none: all
-  std::string crayon, accept, refuse;
+  std::string crayon, accept, refuse, model;
   bool crayonOnly = false;
   double above = 0;
 };
@@ -72,36 +75,64 @@ void sayBoard(const SuggestVerb& v, const Rack& rack, const Board& board) {
   if (count == 0) say("Board " + board.name + ": nothing to suggest.");
 }
 
-// Looks at one board: what is to be laid on it.
-Result<std::unique_ptr<Edit>> lookAt(const SuggestVerb& v, const Board& board) {
+SuggestOptions optionsOf(const SuggestVerb& v) {
   SuggestOptions options;
   options.wood = !v.crayonOnly;
+  options.model = v.model;
   if (!v.crayon.empty()) options.crayon = crayonColourFromName(v.crayon);
-  RunControl run;
-  auto found = suggestForBoard(board, boardFolder(v.common.rack, board.id), options, run);
-  if (!found) return found.error();
-  return editOf(board, options, std::move(found).value());
+  return options;
+}
+
+// Looks at the boards, as many at once as there are cores.
+std::vector<Result<BoardSuggestions>> lookAtAll(const SuggestVerb& v, const Rack& rack,
+                                                const std::vector<BoardId>& ids) {
+  std::vector<Result<BoardSuggestions>> found(ids.size(), Error{});
+  std::atomic<size_t> next{0};
+  const auto work = [&] {
+    for (size_t i = next++; i < ids.size(); i = next++) {
+      RunControl run;
+      found[i] = suggestForBoard(*rack.findBoard(ids[i]), boardFolder(v.common.rack, ids[i]),
+                                 optionsOf(v), run);
+    }
+  };
+  std::vector<std::future<void>> workers;
+  const size_t cores = std::max(1U, std::thread::hardware_concurrency());
+  for (size_t i = 0; i < std::min(cores, ids.size()); ++i)
+    workers.push_back(std::async(std::launch::async, work));
+  for (auto& w : workers) w.get();
+  return found;
+}
+
+// Of the boards wanted, those that there is a picture of; a board named by the maker is looked at
+// in any case, so that its want of one is told.
+std::vector<BoardId> withPictures(const SuggestVerb& v, const Rack& rack,
+                                  const std::vector<BoardId>& wanted) {
+  std::vector<BoardId> ids;
+  for (const BoardId& id : wanted) {
+    const Board& board = *rack.findBoard(id);
+    if (v.boards.empty() && board.pictures.empty()) {
+      message("Board " + board.name + " has no picture; it was passed over.");
+    } else {
+      ids.push_back(id);
+    }
+  }
+  return ids;
 }
 
 // Looking takes long, so that the rack is held only while what was found is laid on it.
 int runLook(const SuggestVerb& v) {
   const auto seenRack = openToRead(v.common, Needs::boards);
   if (!seenRack) return inputAtFault(seenRack.error());
-  const Rack* rack = &seenRack->rack;
-  const auto ids = boardsOf(v, *rack);
+  const Rack& rack = seenRack->rack;
+  const auto ids = boardsOf(v, rack);
   if (!ids) return inputAtFault(ids.error());
+  const std::vector<BoardId> seen = withPictures(v, rack, *ids);
+  auto found = lookAtAll(v, rack, seen);
   std::vector<std::unique_ptr<Edit>> edits;
-  std::vector<BoardId> seen;
-  for (const BoardId& id : *ids) {
-    const Board& board = *rack->findBoard(id);
-    if (v.boards.empty() && board.pictures.empty()) {
-      message("Board " + board.name + " has no picture; it was passed over.");
-      continue;
-    }
-    auto edit = lookAt(v, board);
-    if (!edit) return inputAtFault(edit.error());
-    edits.push_back(std::move(edit).value());
-    seen.push_back(id);
+  for (size_t i = 0; i < seen.size(); ++i) {
+    if (!found[i]) return inputAtFault(found[i].error());
+    for (const std::string& remark : found[i]->remarks) message(remark);
+    edits.push_back(editOf(*rack.findBoard(seen[i]), optionsOf(v), std::move(found[i]).value()));
   }
   auto open = openToChange(v.common, Needs::boards);
   if (!open) return inputAtFault(open.error());
@@ -181,6 +212,7 @@ VerbRun setUpMarkSuggest(CLI::App& app) {
       app.add_option("--refuse", v->refuse, "Refuse one by its id, or all: it does not come back");
   accept->excludes(refuse)->excludes(crayon)->excludes(only);
   refuse->excludes(crayon)->excludes(only);
+  app.add_option("--model", v->model, "Propose by this model, a shop's own, not the built-in one");
   app.add_option("--above", v->above, "With all: only those at least so sure, 0 to 1")
       ->check(CLI::Range(0.0, 1.0));
   addRack(app, v->common);

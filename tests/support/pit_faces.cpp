@@ -88,7 +88,7 @@ PitFace renderPitFace(uint32_t seed, int pits) {
 
 std::vector<MeasuredPit> measuredPits(const PitFace& c) {
   RunControl run;
-  const auto marks = proposeMarks(c.face, builtInProposeModel(), run);
+  const auto marks = proposeMarks(c.face, builtInMarkModel(), run);
   std::vector<MeasuredPit> pits;
   for (const Mark& truth : c.truth) {
     const auto e = std::get<Ellipse>(carried(*truth.onA, c.pictureFromBoard));

@@ -16,7 +16,8 @@ struct ProposeTally {
   std::vector<int> proposed = labelled, right = labelled;  // by proposed kind
   int falseOnClean = 0;
   double crackPx = 0, crackFoundPx = 0;
-  std::vector<double> falsePerPicture;
+  std::vector<std::pair<double, bool>>
+      told;  // how sure each proposal was, and whether it was right
 
   int falseOnes() const;
   void add(const ProposeTally& other);
@@ -29,5 +30,7 @@ struct ProposeTally {
 // when half of its length lies within 5 px of a labelled crack (or it counts for another label).
 ProposeTally scoreProposals(const std::vector<ProposedMark>& proposed, const LabelledWood& picture);
 void printProposeTally(const ProposeTally& tally);
+// How often proposals were right by how sure they said they were.
+void printReliability(const ProposeTally& tally);
 
 }  // namespace rackside::test

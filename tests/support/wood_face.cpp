@@ -6,7 +6,6 @@
 
 #include "tests/support/noise.h"
 #include "tests/support/wood_defects.h"
-#include "tests/support/wood_species.h"
 
 namespace rackside::synthetic {
 namespace {
@@ -107,7 +106,7 @@ class Painter {
  public:
   Painter(const WoodLog& log, const PaintOptions& options, Plane plane)
       : spec_(log.spec()),
-        look_(speciesNamed(log.spec().species)),
+        look_(options.look ? *options.look : speciesNamed(log.spec().species)),
         options_(options),
         plane_(plane),
         rings_(log.spec().seed, log.spec().ringMm, look_.lateSharpness),
@@ -216,7 +215,7 @@ class Painter {
   }
 
   const WoodSpec& spec_;
-  const Species& look_;
+  const Species look_;
   const PaintOptions& options_;
   Plane plane_;
   RingTable rings_;

@@ -6,6 +6,7 @@
 #include <opencv2/core.hpp>
 
 #include "tests/support/wood_log.h"
+#include "tests/support/wood_species.h"
 
 namespace rackside::synthetic {
 
@@ -14,8 +15,9 @@ struct PaintOptions {
   bool sawMarks = true;
   double grey = 0.75;  // 0: freshly planed, 1: as grey as boards get
   bool defects = true;
-  bool stickerBands = true;  // paler bands where stickers kept the light away (when grey)
-  double sawLight = 1;       // how low the light rakes over the saw marks (0: not seen)
+  bool stickerBands = true;     // paler bands where stickers kept the light away (when grey)
+  double sawLight = 1;          // how low the light rakes over the saw marks (0: not seen)
+  std::optional<Species> look;  // instead of the species that the spec names
 };
 
 // A painted plane. Pixel (px, py), centres at integers, shows the wood at

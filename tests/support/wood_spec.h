@@ -38,7 +38,7 @@ struct SawSpec {
 };
 
 struct WoodSpec {
-  std::string species = "cherry";  // cherry, ash, walnut, maple, oak
+  std::string species = "cherry";  // cherry, ash, walnut, maple, oak, beech
   uint32_t seed = 1;
   // The log: the pith runs along x at (pithY, pithZ), turning slowly; the rings taper along it.
   double pithYMm = 100, pithZMm = -70;

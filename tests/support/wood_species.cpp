@@ -73,6 +73,18 @@ std::map<std::string, Species> allSpecies() {
                 0.45F,
                 0.35F,
                 0.04F};
+  all["beech"] = {rgb(206, 164, 128),
+                  rgb(186, 138, 102),
+                  rgb(222, 190, 156),
+                  rgb(206, 168, 132),
+                  rgb(152, 140, 128),
+                  3.0F,
+                  0.0F,
+                  0.07F,
+                  3,
+                  0.20F,
+                  0.30F,
+                  0.03F};
   return all;
 }
 

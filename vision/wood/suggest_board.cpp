@@ -28,6 +28,13 @@ Result<BoardSuggestions> suggestForBoard(const Board& board,
                                          const std::filesystem::path& boardFolder,
                                          const SuggestOptions& options, RunControl& run) {
   BoardSuggestions out;
+  std::optional<MarkModel> own;
+  if (options.wood && !options.model.empty()) {
+    auto read = readMarkModel(options.model);
+    if (!read) return read.error();
+    own = std::move(read).value();
+  }
+  const MarkModel& model = own ? *own : builtInMarkModel();
   std::array<std::vector<Mark>, 2> found;
   for (const Face side : {Face::A, Face::B}) {
     if (!board.seen(side)) continue;
@@ -42,15 +49,19 @@ Result<BoardSuggestions> suggestForBoard(const Board& board,
       picture.wood.setTo(0, reading.covered);
     }
     const double share = board.seen(otherFace(side)) ? kShareForTwins : 1;
-    if (options.wood)
+    if (options.wood) {
       found[static_cast<size_t>(side)] =
-          marksFrom(proposeMarks(picture, builtInProposeModel(), run, share), *face, board, side);
+          marksFrom(proposeMarks(picture, model, run, share), *face, board, side);
+      if (const auto weak = weaknessOf(picture))
+        out.remarks.push_back("Face " + std::string(name(side)) + " of board " + board.name +
+                              ": proposals are weak here, " + *weak + ".");
+    }
     if (run.shouldEnd()) return Error{"Looking for marks was stopped; nothing was changed."};
     out.facesLookedAt.push_back(side);
   }
   if (out.facesLookedAt.empty())
     return Error{"Board " + board.name + " has no picture to look at: scan it first."};
-  out.wood = joinFaces(std::move(found[0]), std::move(found[1]), board);
+  out.wood = joinFaces(std::move(found[0]), std::move(found[1]), board, model);
   if (options.wood) {
     for (const Face side : out.facesLookedAt) addSapwood(board, side, boardFolder, run, out.wood);
   }

@@ -18,15 +18,18 @@ struct SuggestOptions {
   bool wood = true;  // look for knots, checks, …
   std::optional<CrayonColour>
       crayon;  // read strokes of this colour, and keep them out of the above
+  // Whose marks of the wood to propose (a shop's own); empty: the program's.
+  std::filesystem::path model;
 };
 
 struct BoardSuggestions {
   std::vector<Mark> wood, crayon;  // unconfirmed, with ids
   std::vector<Face> facesLookedAt;
+  std::vector<std::string> remarks;  // why little is to be expected of a face
 };
 
-// Looks at the newest picture of each face. Fails where there is none, where one cannot be read,
-// and when stopped.
+// Looks at the newest picture of each face. Fails where there is none, where one or the model
+// cannot be read, and when stopped.
 Result<BoardSuggestions> suggestForBoard(const Board& board,
                                          const std::filesystem::path& boardFolder,
                                          const SuggestOptions& options, RunControl& run);

@@ -1,26 +1,19 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Proposes marks on the picture of one face: knots, holes, checks, gum, pith, streaks and stain.
+// Proposes marks on the picture of one face: knots, holes, checks, gum, pith, bark, streaks, stain.
 //
-// Each pixel is judged by boosted trees over its tone and figure at several scales; pieces of the
-// maps are then judged whole, against what lies round them. Both judges were learned from labelled
-// photographs of sawn softwood (vision/wood/propose/model.md): on other woods they are less sure.
+// A small network (mark_model.h) says what each place may be; connected pieces become marks with
+// editable shapes. It was learned from labelled photographs of sawn softwood and from painted faces
+// of other woods (vision/wood/propose/model.md): on other real woods it is less sure.
 #pragma once
 
+#include <optional>
+#include <string>
 #include <vector>
 
 #include "core/base/run_control.h"
 #include "vision/wood/propose/region_shape.h"
 
 namespace rackside {
-
-struct ProposeModel {
-  PixelModel pixels;
-  BoostedTrees judge;
-  std::vector<uint8_t> toBytes() const;
-  static Result<ProposeModel> fromBytes(const std::vector<uint8_t>& bytes);
-};
-// The one that is built in.
-const ProposeModel& builtInProposeModel();
 
 struct FaceToRead {
   cv::Mat bgr;   // CV_8UC3, fibres along x
@@ -30,16 +23,17 @@ struct FaceToRead {
 
 struct ProposedMark {
   RegionKind kind = RegionKind::none;
-  double confidence = 0;  // 0..1, that there is a mark
+  double confidence = 0;  // 0..1, that there is a mark: right in so many of 100 cases
   MarkShape shape;        // pixels of the picture that was given
 };
 
-// How sure a proposal of a kind has to be to be shown.
-double leastConfidence(RegionKind kind);
-
-// Surest first. `shareOfLeast` lowers the bar (for what a second view may confirm). Ends early,
-// with what was found so far, when `run` says so.
-std::vector<ProposedMark> proposeMarks(const FaceToRead& face, const ProposeModel& model,
+// Surest first. `shareOfLeast` lowers the bar of each kind (for what a second view may confirm).
+// Ends early, with what was found so far, when `run` says so.
+std::vector<ProposedMark> proposeMarks(const FaceToRead& face, const MarkModel& model,
                                        RunControl& run, double shareOfLeast = 1);
+
+// Why little is to be expected of proposals here: the face is darker, coarser or blurrier than what
+// was learned from. Empty where it is not.
+std::optional<std::string> weaknessOf(const FaceToRead& face);
 
 }  // namespace rackside

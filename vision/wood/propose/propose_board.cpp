@@ -94,7 +94,7 @@ void name(Mark& m, RegionKind kind, const MarkShape& shape, const Board& board) 
       break;
     case RegionKind::crackedKnot:
       m.kind = MarkKind::knot;
-      m.note = "with a check in it";
+      m.note = kCheckedKnotNote;
       break;
     case RegionKind::crack:
       m.kind = touchesEnd(shape, board) ? MarkKind::split : MarkKind::check;
@@ -108,21 +108,35 @@ void name(Mark& m, RegionKind kind, const MarkShape& shape, const Board& board) 
     case RegionKind::hole:
       m.kind = MarkKind::holeToFill;
       break;
+    case RegionKind::barkPocket:
+      m.kind = MarkKind::barkPocket;
+      break;
+    case RegionKind::wormHole:
+      m.kind = MarkKind::wormHoles;
+      break;
     case RegionKind::streak:
       m.kind = MarkKind::stain;
-      m.note = "a brown streak";
+      m.note = kStreakNote;
       break;
     default:
       m.kind = MarkKind::stain;
   }
 }
 
-// The bar that a suggestion has to reach by itself.
-double barOf(const Mark& m) {
-  if (m.kind == MarkKind::check || m.kind == MarkKind::split)
-    return leastConfidence(RegionKind::crack);
-  if (m.kind == MarkKind::stain && !m.note.empty()) return leastConfidence(RegionKind::streak);
-  return leastConfidence(RegionKind::liveKnot);
+RegionFamily familyOf(const Mark& m) {
+  switch (m.kind) {
+    case MarkKind::check:
+    case MarkKind::split:
+      return RegionFamily::crack;
+    case MarkKind::gum:
+      return RegionFamily::gum;
+    case MarkKind::pith:
+      return RegionFamily::pith;
+    case MarkKind::stain:
+      return m.note == kStreakNote ? RegionFamily::streak : RegionFamily::stain;
+    default:
+      return RegionFamily::round;
+  }
 }
 
 bool isLine(const Mark& m) {
@@ -206,7 +220,8 @@ std::vector<Mark> marksFrom(const std::vector<ProposedMark>& proposed, const Boa
   return marks;
 }
 
-std::vector<Mark> joinFaces(std::vector<Mark> onA, std::vector<Mark> onB, const Board& board) {
+std::vector<Mark> joinFaces(std::vector<Mark> onA, std::vector<Mark> onB, const Board& board,
+                            const MarkModel& model) {
   std::vector<uint8_t> joined(onB.size());
   for (Mark& a : onA) {
     size_t best = onB.size();
@@ -221,9 +236,10 @@ std::vector<Mark> joinFaces(std::vector<Mark> onA, std::vector<Mark> onB, const 
   }
   for (size_t i = 0; i < onB.size(); ++i)
     if (!joined[i]) onA.push_back(std::move(onB[i]));
-  onA.erase(
-      std::remove_if(onA.begin(), onA.end(), [](const Mark& m) { return m.confidence < barOf(m); }),
-      onA.end());
+  const auto tooDoubtful = [&](const Mark& m) {
+    return m.confidence < model.least[static_cast<size_t>(familyOf(m))];
+  };
+  onA.erase(std::remove_if(onA.begin(), onA.end(), tooDoubtful), onA.end());
   surestFirst(onA);
   return onA;
 }

@@ -12,6 +12,10 @@
 
 namespace rackside {
 
+// What a mark's note says of kinds that a board's marks do not tell apart.
+inline constexpr const char* kCheckedKnotNote = "with a check in it";
+inline constexpr const char* kStreakNote = "a brown streak";
+
 // A face of a board, ready to be looked at.
 struct BoardFace {
   FaceToRead face;
@@ -29,7 +33,8 @@ std::vector<Mark> marksFrom(const std::vector<ProposedMark>& proposed, const Boa
 
 // Joins the two faces' marks: one that has its like at the same place of the other face, within the
 // registration's uncertainty and the slope a knot may take, goes through, and each makes the other
-// surer. What is then still less sure than its kind has to be is dropped.
-std::vector<Mark> joinFaces(std::vector<Mark> onA, std::vector<Mark> onB, const Board& board);
+// surer. What is then still less sure than the model wants its kind to be is dropped.
+std::vector<Mark> joinFaces(std::vector<Mark> onA, std::vector<Mark> onB, const Board& board,
+                            const MarkModel& model);
 
 }  // namespace rackside

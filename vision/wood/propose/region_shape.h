@@ -3,7 +3,7 @@
 #pragma once
 
 #include "core/wood/mark.h"
-#include "vision/wood/propose/judge_regions.h"
+#include "vision/wood/propose/regions.h"
 
 namespace rackside {
 

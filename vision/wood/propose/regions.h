@@ -1,27 +1,24 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Regions of a face that may be marks: connected pieces of the kind maps at several levels, each
-// with what it is judged by.
+// Regions of a face that may be marks: connected pieces of the kind maps, each with what kind it is
+// most likely of and how sure that there is a mark.
 #pragma once
 
-#include <cstdint>
-#include <opencv2/core.hpp>
-#include <vector>
-
-#include "vision/wood/propose/pixel_model.h"
+#include "vision/wood/propose/kind_maps.h"
 
 namespace rackside {
 
 struct Region {
-  PixelKind source = PixelKind::knot;  // the map it was cut from; `clear`: from all that is not
-  float level = 0;                     // of that map
+  RegionKind kind = RegionKind::none;
   cv::Rect box;
   cv::Mat mask;  // CV_8U, of box's size, 255 inside
   double areaPx = 0;
-  std::vector<uint8_t> features;  // regionFeatureCount() bytes
+  double meanProbability = 0, topProbability = 0;  // of its family
+  double confidence = 0;
 };
 
-std::vector<Region> findRegions(const KindMaps& maps, const WoodTone& tone);
-int regionFeatureCount();
+// In pixels of the picture that the maps were made from; surest first. Nothing at places where
+// `wood` is 0.
+std::vector<Region> findRegions(const KindMaps& maps, const cv::Mat& wood, const MarkModel& model);
 
 // Pixels common to both.
 double overlapPx(const Region& a, const Region& b);

@@ -42,7 +42,7 @@ FaceToRead rendered(const std::string& species, double grey, std::vector<DefectS
 
 std::vector<ProposedMark> proposed(const FaceToRead& face) {
   RunControl run;
-  return proposeMarks(face, builtInProposeModel(), run);
+  return proposeMarks(face, builtInMarkModel(), run);
 }
 
 Board boardOf(double thicknessMm) {
@@ -107,9 +107,9 @@ TEST_CASE("what is not wood is not looked at") {
 
 TEST_CASE("a knot seen on both faces goes through, and is the surer for it") {
   const Board board = boardOf(27);
-  const auto joined =
-      joinFaces({seen(Face::A, 300, 80, 10, 0.7), seen(Face::A, 700, 60, 4, 0.8)},
-                {seen(Face::B, 308, 84, 12, 0.5), seen(Face::B, 500, 80, 9, 0.5)}, board);
+  const auto joined = joinFaces({seen(Face::A, 300, 80, 10, 0.7), seen(Face::A, 700, 60, 4, 0.8)},
+                                {seen(Face::B, 308, 84, 12, 0.5), seen(Face::B, 500, 80, 9, 0.3)},
+                                board, builtInMarkModel());
   REQUIRE(joined.size() == 2);  // the lone one on face B is not sure enough by itself
   CHECK(joined[0].through);
   CHECK(joined[0].onA.has_value());
@@ -120,11 +120,11 @@ TEST_CASE("a knot seen on both faces goes through, and is the surer for it") {
 
 TEST_CASE("unlike sizes and far places are not one knot") {
   const Board board = boardOf(27);
-  const auto far =
-      joinFaces({seen(Face::A, 300, 80, 10, 0.8)}, {seen(Face::B, 340, 80, 10, 0.8)}, board);
+  const auto far = joinFaces({seen(Face::A, 300, 80, 10, 0.8)}, {seen(Face::B, 340, 80, 10, 0.8)},
+                             board, builtInMarkModel());
   CHECK(far.size() == 2);
-  const auto unlike =
-      joinFaces({seen(Face::A, 300, 80, 20, 0.8)}, {seen(Face::B, 302, 80, 4, 0.8)}, board);
+  const auto unlike = joinFaces({seen(Face::A, 300, 80, 20, 0.8)}, {seen(Face::B, 302, 80, 4, 0.8)},
+                                board, builtInMarkModel());
   CHECK(unlike.size() == 2);
 }
 
