@@ -45,7 +45,7 @@ build_rackside() {
   memory_gb=$(awk '/MemAvailable/ {print int($2 / 1500000)}' /proc/meminfo)
   jobs=$((memory_gb < processors ? memory_gb : processors))
   [ "$jobs" -ge 1 ] || jobs=1
-  cmake -G Ninja -S . -B "$folder" -DCMAKE_BUILD_TYPE=Release
+  cmake -G Ninja -S . -B "$folder" -DCMAKE_BUILD_TYPE=Release -DRACKSIDE_PRECOMPILE=ON
   local targets=()
   local target
   for target in "$@"; do targets+=(--target "$target"); done
