@@ -223,10 +223,10 @@ void ripToWidth(Writer& w, const std::vector<Held>& held) {
       what += (i > 0 ? ", " : "") + rows[i][0].title + " " + w.mm(rows[i][0].size.widthMm);
     what += ".";
   }
-  w.add(MillingStepKind::rip, what,
-        finishedMm < w.shop().narrowestSafeMm
-            ? std::string("Narrower than is safe by hand: push stick and feather board. ") + kHands
-            : std::string(kHands));
+  std::string caution;
+  if (finishedMm < w.shop().narrowestSafeMm)
+    caution = "Narrower than is safe by hand: push stick and feather board. ";
+  w.add(MillingStepKind::rip, what, caution.append(kHands));
 }
 
 // Stock for legs is brought to size from all four sides by turns, so that they come square.
@@ -263,16 +263,16 @@ void finish(Writer& w, const std::vector<Held>& held) {
                                      : "Square one end, then cut the pieces from it in turn: ";
   for (size_t i = 0; i < held.size(); ++i)
     cut += (i > 0 ? ", " : "") + held[i].title + " " + w.mm(held[i].size.lengthMm);
-  w.add(MillingStepKind::length, cut + ".",
-        held.front().size.lengthMm < w.shop().shortestSafeMm
-            ? std::string("A short piece: clamp it, a stop block clear of the blade. ") + kHands
-            : std::string(kHands));
+  std::string caution;
+  if (held.front().size.lengthMm < w.shop().shortestSafeMm)
+    caution = "A short piece: clamp it, a stop block clear of the blade. ";
+  w.add(MillingStepKind::length, cut + ".", caution.append(kHands));
   for (const Held& h : held)
     if (isTapered(*h.part) && !h.strip)
       w.add(MillingStepKind::taper,
             "Shape " + h.title + " to its outline: sawn " + w.mm(w.shop().curvedAllowanceMm) +
                 " outside the line, then worked to it.",
-            std::string(kTaper) + " " + kHands);
+            std::string(kTaper).append(" ").append(kHands));
 }
 
 std::string faultOf(const MillingSize& rough, const std::vector<Held>& held) {
