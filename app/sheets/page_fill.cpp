@@ -144,9 +144,8 @@ Table needTable(const FillSheet& sheet) {
   Table t;
   t.title = "Filler needed";
   t.subtitle =
-      "Mixed for each round of pours, with what stays in the cup; no batch is smaller than can be "
-      "mixed well nor greater than the cup keeps cool. The holes of one face are poured together; "
-      "the work is turned once that face is hard.";
+      "Mixed for each round of pours, cup loss included, in batches neither too small to mix well "
+      "nor so large that they heat up. Pour one face; turn the work once it is hard.";
   t.columns = {{"Filler", 3},
                {"In the holes, ml", 1.5, true},
                {"Mix, ml", 1, true},
