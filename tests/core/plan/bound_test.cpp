@@ -14,6 +14,7 @@ Plan planned(const PlanRequest& request, double seconds) {
   options.limitSeconds = seconds;
   RunControl control;
   const Result<Plan> plan = makePlan(request, options, control);
+  INFO((plan ? "" : plan.error().message));
   REQUIRE(plan.ok());
   CHECK(checkPlan(request, *plan).empty());
   return *plan;
@@ -47,7 +48,6 @@ Mark round(const std::string& id, MarkKind kind, Point at, double radiusMm) {
   Mark m;
   m.id = {id};
   m.kind = kind;
-  m.soundness = Soundness::loose;
   m.onA = Ellipse{at, radiusMm, radiusMm, 0};
   return m;
 }

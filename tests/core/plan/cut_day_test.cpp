@@ -7,6 +7,7 @@
 
 #include "core/document/cut_order.h"
 #include "core/plan/checker.h"
+#include "core/plan/cut_tree.h"
 #include "core/plan/made_cuts.h"
 #include "core/plan/planner.h"
 #include "core/plan/spare_stock.h"
@@ -142,16 +143,32 @@ TEST_CASE("a defect that comes to light moves what it hits and nothing that is s
   CHECK(kept >= 20);
 }
 
+namespace {
+
+// What the saw takes away, whichever of its two sides the line is drawn on.
+Rect kerfOf(const Cut& cut) {
+  const Segment other = borderOf(cut, false);
+  return bounds({cut.line.from, cut.line.to, other.from, other.to});
+}
+
+bool isSame(const Rect& a, const Rect& b) {
+  const double exactMm = 1e-6;
+  return std::abs(a.x0 - b.x0) < exactMm && std::abs(a.x1 - b.x1) < exactMm &&
+         std::abs(a.y0 - b.y0) < exactMm && std::abs(a.y1 - b.y1) < exactMm;
+}
+
+}  // namespace
+
 TEST_CASE("ids of cuts, blanks and pieces never come back for something else", "[cut day]") {
   PlanRequest request = randomRack({3, 20, 7, 0.8});
   std::mt19937_64 dice(7);
   Plan current = partlyCut(planned(request), 0.5, dice);
-  std::map<std::string, Segment> cuts;
+  std::map<std::string, Rect> kerfs;
   for (int round = 0; round < 3; ++round) {
     for (const Cut& cut : current.cuts) {
-      const auto known = cuts.find(cut.id.text);
-      if (known != cuts.end()) CHECK(known->second == cut.line);
-      cuts[cut.id.text] = cut.line;
+      const auto known = kerfs.find(cut.id.text);
+      if (known != kerfs.end()) CHECK(isSame(known->second, kerfOf(cut)));
+      kerfs[cut.id.text] = kerfOf(cut);
     }
     const Piece& hit = current.pieces[dice() % current.pieces.size()];
     for (Board& b : request.boards)
