@@ -17,7 +17,11 @@ namespace fs = std::filesystem;
 constexpr int kAlongPx = 112, kAcrossPx = 304;  // as the photographs of the open set
 constexpr int kNoLesson = -1;
 
-// What the network calls it; kNoLesson for what it does not look for.
+// A label is the kind's number, but that the open photographs keep 10 for an overgrown knot
+// (training/lessons.py reads both).
+constexpr int kBarkPocketLabel = 11, kWormHoleLabel = 12;
+
+// The label that the training reads; kNoLesson for what the network does not look for.
 int lessonOf(const Mark& m) {
   switch (m.kind) {
     case MarkKind::knot:
@@ -35,9 +39,9 @@ int lessonOf(const Mark& m) {
     case MarkKind::stain:
       return int(m.note == kStreakNote ? RegionKind::streak : RegionKind::stain);
     case MarkKind::barkPocket:
-      return int(RegionKind::barkPocket);
+      return kBarkPocketLabel;
     case MarkKind::wormHoles:
-      return int(RegionKind::wormHole);
+      return kWormHoleLabel;
     default:
       return kNoLesson;
   }
