@@ -108,7 +108,7 @@ TEST_CASE("a mirrored raster is turned right", "[photo]") {
     return raster;
   };
   const auto shownOf = [](const Photo& photo) {
-    cv::Mat out = photo.bgr;
+    cv::Mat out = photo.bgr.clone();
     if (photo.exif.orientation == 3) cv::rotate(photo.bgr, out, cv::ROTATE_180);
     if (photo.exif.orientation == 6) cv::rotate(photo.bgr, out, cv::ROTATE_90_CLOCKWISE);
     if (photo.exif.orientation == 8) cv::rotate(photo.bgr, out, cv::ROTATE_90_COUNTERCLOCKWISE);
