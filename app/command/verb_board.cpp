@@ -22,12 +22,14 @@ namespace fs = std::filesystem;
 
 struct BoardVerb {
   CommonOptions common;
-  std::string name, length, thickness, species, place, from, state, note;
+  std::string name, length, thickness, species, place, from, state, note, dried;
   std::vector<std::string> widths;
   double price = 0;
+  bool airDried = false;
   CLI::App* add = nullptr;
   CLI::App* list = nullptr;
   CLI::App* remove = nullptr;
+  CLI::App* dry = nullptr;
 };
 
 Result<TapedBoard> tapedBoard(const BoardVerb& v) {
@@ -45,6 +47,7 @@ Result<TapedBoard> tapedBoard(const BoardVerb& v) {
     t.thicknessSaid = said.said;
   }
   t.pricePerBoardFoot = v.price;
+  t.airDried = v.airDried;
   return t;
 }
 
@@ -66,7 +69,8 @@ Result<std::vector<TapedBoard>> listedBoards(const BoardVerb& v) {
                         {line.widthMm},
                         line.thicknessMm,
                         line.thicknessSaid,
-                        line.pricePerBoardFoot});
+                        line.pricePerBoardFoot,
+                        v.airDried});
   }
   return boards;
 }
@@ -174,6 +178,21 @@ int runState(const BoardVerb& v, OpenedRack& open) {
   return kDone;
 }
 
+int runDried(const BoardVerb& v, OpenedRack& open) {
+  const auto board = findBoard(open.rack, v.name);
+  if (!board) return inputAtFault(board.error());
+  Board changed = **board;
+  changed.airDried = v.dried == "air";
+  const Status done = performAndStore(open, changeBoard(changed), v.common.rack);
+  if (!done) return inputAtFault(done.error());
+  if (v.common.json)
+    printJson({{"board", changed.name}, {"air_dried", changed.airDried}});
+  else
+    say("Board " + changed.name + " is " + v.dried + "-dried: it is graded and tallied " +
+        (changed.airDried ? "at its full size." : "with the allowances of kiln-dried lumber."));
+  return kDone;
+}
+
 int run(const BoardVerb& v) {
   if (v.list->parsed()) {
     const auto rack = openToRead(v.common, Needs::boards);
@@ -183,6 +202,7 @@ int run(const BoardVerb& v) {
       v.add->parsed() ? openOrMake(v.common, Needs::boards) : openToChange(v.common, Needs::boards);
   if (!open) return inputAtFault(open.error());
   if (v.add->parsed()) return runAdd(v, open.value());
+  if (v.dry->parsed()) return runDried(v, open.value());
   return v.remove->parsed() ? runRemove(v, open.value()) : runState(v, open.value());
 }
 
@@ -197,6 +217,8 @@ void addTape(CLI::App& app, BoardVerb& v) {
   app.add_option("--species", v.species, "Species, such as cherry");
   app.add_option("--place", v.place, "Where it stands");
   app.add_option("--price", v.price, "Price of a board foot")->check(CLI::Range(0.0, 1e6));
+  app.add_flag("--air-dried", v.airDried,
+               "Never kiln-dried: no allowance for the kiln's shrinkage in grade and tally");
   app.add_option("--from", v.from,
                  "Add all boards of a CSV list: name, species, pieces (qty), length, width, "
                  "thickness, price");
@@ -212,13 +234,17 @@ VerbRun setUpBoard(CLI::App& app) {
   v->list = app.add_subcommand("list", "List the boards");
   v->remove = app.add_subcommand("remove", "Take a board off the rack; its folder is kept");
   CLI::App* state = app.add_subcommand("state", "Say that a board is sold, set aside or reserved");
-  for (CLI::App* sub : {v->remove, state})
+  v->dry = app.add_subcommand("dried", "Say how a board was dried");
+  for (CLI::App* sub : {v->remove, state, v->dry})
     sub->add_option("BOARD", v->name, "Name or tag of the board")->required();
   state->add_option("STATE", v->state, "on-rack, set-aside, sold or reserved")
       ->required()
       ->check(CLI::IsMember({"on-rack", "set-aside", "sold", "reserved"}));
   state->add_option("--note", v->note, "The reason, the buyer or the project");
-  for (CLI::App* sub : {v->add, v->list, v->remove, state}) {
+  v->dry->add_option("HOW", v->dried, "air or kiln")
+      ->required()
+      ->check(CLI::IsMember({"air", "kiln"}));
+  for (CLI::App* sub : {v->add, v->list, v->remove, state, v->dry}) {
     addRack(*sub, v->common);
     addUnits(*sub, v->common);
     addJson(*sub, v->common);

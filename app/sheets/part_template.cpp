@@ -5,11 +5,13 @@
 #include <cmath>
 
 #include "app/sheets/pdf_pages.h"
+#include "core/trade/safety_words.h"
 
 namespace rackside::sheets {
 namespace {
 
-constexpr double kHeadMm = 19;  // above the drawn field: name, tile, bar to check the printing
+constexpr double kHeadMm =
+    25;  // above the drawn field: name, tile, cautions, bar to check the printing
 constexpr double kCrossStepMm = 50, kCrossMm = 4;
 constexpr double kRoundPartMm = 6;  // of paper kept free round the part
 
@@ -93,6 +95,8 @@ void drawHead(Sheet& sheet, const Part& part, const TemplateTile& tile, Paper pa
                              : QString("Lay crosses on crosses; the dash-dotted line runs "
                                        "along the grain.")),
       {3.1, false, 2.2});
+  sheet.paragraph(QRectF(area.left(), area.top() + 10.8, area.width(), 5.6),
+                  QString::fromStdString(sawingCaution()), {2.3});
   drawCheckBar(sheet, area, lengths);
 }
 

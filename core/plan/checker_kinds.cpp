@@ -47,11 +47,15 @@ bool holds(const FaceAllows& allows, const Mark& mark) {
   if (mark.live) return false;
   const bool sound = mark.soundness == Soundness::sound;
   if (mark.kind == MarkKind::favour) return true;
-  if (mark.kind == MarkKind::knot) return sound && allows.soundKnots;
+  // A loose knot is dug out and filled; of one that nobody judged it is not known which it is.
+  if (mark.kind == MarkKind::knot && mark.soundness != Soundness::loose)
+    return sound && allows.soundKnots;
   if (mark.kind == MarkKind::sapwood) return allows.sapwood != SapwoodRule::no;
   if (mark.kind == MarkKind::stain) return allows.stain;
   if (!allows.filledHoles) return false;
-  if (mark.kind == MarkKind::holeToFill || mark.kind == MarkKind::barkPocket) return true;
+  if (mark.kind == MarkKind::holeToFill || mark.kind == MarkKind::barkPocket ||
+      mark.kind == MarkKind::knot)
+    return true;
   if (mark.kind == MarkKind::wormHoles) return sound;
   return mark.kind == MarkKind::check && mark.depthMm && !mark.through;
 }

@@ -18,7 +18,7 @@ constexpr double kMm3PerMl = 1000;
 constexpr double kDepthSigmaMm = 0.5;
 constexpr double kDepthSigmaShare = 0.1;
 constexpr double kBorderSigmaMm = 0.5;
-constexpr double kCover95 = 1.96;
+constexpr double kCover95 = 1.96;  // of a normal distribution (TN 1297, table of k)
 
 bool isHollow(const Mark& m) {
   switch (traitsOf(m.kind).hollow) {
@@ -57,7 +57,7 @@ double perimeter(const Polygons& ps) {
   return sum;
 }
 
-// Finer than a mark is drawn elsewhere: an ellipse's area within 0.2 %.
+// Finer than a mark is drawn elsewhere: an ellipse's area within 0.2 % (of our own reckoning).
 Polygons finePolygons(const MarkShape& shape) {
   constexpr double kCurveMm = 0.01;
   if (const auto* ellipse = std::get_if<Ellipse>(&shape))

@@ -6,7 +6,6 @@
 
 #include "core/base/length.h"
 #include "core/trade/tally.h"
-#include "core/wood/clear_area.h"
 
 namespace rackside {
 namespace {
@@ -24,7 +23,7 @@ Rect boxOf(const Mark& mark, Face face) {
   return all;
 }
 
-constexpr double kFootIn = 12;
+constexpr double kFootIn = 12;  // "first lineal foot", ¶59
 
 struct Figures {
   double pithIn = 0;
@@ -55,7 +54,7 @@ Figures figuresOf(const GradedBoard& on, Face face) {
   const Rect box = bounds(on.board.outline.polygon());
   Figures f;
   for (const Mark& mark : on.board.marks) {
-    if (!counts(mark) || !mark.on(face)) continue;
+    if (!isConsidered(mark, on) || !mark.on(face)) continue;
     const Rect b = boxOf(mark, face);
     const double lengthIn = b.width() / kMmPerInch;
     if (mark.kind == MarkKind::pith) f.pithIn += lengthIn;
@@ -101,7 +100,7 @@ int standardDefects(const GradedBoard& on, Face face) {
   constexpr double kStandardDefectIn = 1.25;
   double defects = 0;
   for (const Mark& mark : on.board.marks) {
-    if (!counts(mark) || !mark.on(face) || !spoilsClear(mark, on)) continue;
+    if (!isConsidered(mark, on) || !mark.on(face) || !spoilsClear(mark, on)) continue;
     if (mark.kind == MarkKind::wane || mark.kind == MarkKind::split)
       continue;  // limits of their own
     defects +=

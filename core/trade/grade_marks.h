@@ -17,6 +17,11 @@ struct GradedBoard {
   double lengthIn = 0;
 };
 
+// Is it one that the rule looks at? Not a suggestion, nor what goes when the board is surfaced to
+// its standard rough thickness (NHLA ¶4): what lies no deeper than the board is thicker than that,
+// both faces together.
+bool isConsidered(const Mark& mark, const GradedBoard& on);
+
 // Average of length and width, inches.
 double averageDiameterIn(const Mark& mark, Face face);
 

@@ -26,6 +26,7 @@ std::vector<LeastCuttingSize> byArea(double leastWidthIn, double squareIn) {
   return all;
 }
 
+// The chart at hooddistribution.com, and ahec-europe.org.
 std::vector<GradeRule> standardRules() {
   return {{Grade::fas, 6, 8, {{4, 60}, {3, 84}}, false},
           {Grade::common1, 3, 4, {{4, 24}, {3, 36}}, false},
@@ -35,8 +36,8 @@ std::vector<GradeRule> standardRules() {
           {Grade::common3B, 3, 4, byArea(1.5, 36), true}};
 }
 
-// Walnut and butternut: boards from 5 in × 6 ft, smaller cuttings; No. 2B's of 2 in and 72 in²
-// (nhla.com), and No. 2A's the same (from memory).
+// Walnut and butternut: boards from 5 in × 6 ft (ttjonline.com), smaller cuttings; No. 2B's of 2 in
+// and 72 in² (nhla.com), and No. 2A's the same (from memory).
 std::vector<GradeRule> walnutRules() {
   return {{Grade::fas, 5, 6, {{4, 36}, {3, 72}}, false},
           {Grade::common1, 3, 4, {{3, 24}}, false},
@@ -50,6 +51,7 @@ bool within(int sm, int least, int greatest) {
   return sm >= least && sm <= greatest;
 }
 
+// These three: the chart at hooddistribution.com.
 std::vector<CuttingDemand> fasDemands(int sm) {
   std::vector<CuttingDemand> ways;
   // Selects of 2 and 3 ft²: clear, or 11 units a foot in one cutting.

@@ -9,7 +9,8 @@
 namespace rackside {
 namespace {
 
-// Square stock of at least this section is milled as a leg.
+// Square stock of at least this section is milled as a leg, square within so much (common practice,
+// no source, as are the steps and their cautions).
 constexpr double kLegFromMm = 30;
 constexpr double kSquareWithinMm = 1;
 const char* const kHands =

@@ -12,8 +12,10 @@ namespace rackside {
 namespace {
 
 constexpr double kMm2PerFt2 = 144 * kMmPerInch * kMmPerInch;
-// Fewer square millimetres of parts say nothing of how wood is used.
+// Fewer square millimetres of parts, or a smaller share of the wood, say nothing of how wood is
+// used (our own choice).
 constexpr double kTellingMm2 = 50000;
+constexpr double kTellingShare = 0.05;
 // The thinnest and thickest standard lumber that is looked for, in steps of 1/16 in.
 constexpr double kThickestIn = 6;
 
@@ -38,7 +40,7 @@ std::map<PartId, int> unplacedCopies(const Rack& rack) {
 std::vector<MissingWood> missingWood(const Rack& rack) {
   if (!rack.plan) return {};
   const Yield yield = yieldOf(rack, *rack.plan);
-  const bool telling = yield.neededMm2 >= kTellingMm2 && yield.yieldShare() > 0.05;
+  const bool telling = yield.neededMm2 >= kTellingMm2 && yield.yieldShare() > kTellingShare;
   std::map<std::pair<std::string, double>, MissingWood> groups;
   for (const auto& [id, copies] : unplacedCopies(rack)) {
     const Part* part = rack.findPart(id);

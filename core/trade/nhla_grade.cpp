@@ -24,7 +24,7 @@ std::vector<Polygon> defectsOn(const GradedBoard& on, Face face, bool soundWillD
                                Reverse reverse) {
   std::vector<Polygon> all;
   for (const Mark& mark : on.board.marks) {
-    if (!counts(mark)) continue;
+    if (!isConsidered(mark, on)) continue;
     const bool unsound = isUnsound(mark, on);
     if (soundWillDo ? unsound : spoilsClear(mark, on)) {
       addShape(all, mark.on(face));
@@ -42,7 +42,9 @@ class FaceGrader {
         face_(face),
         limitSteps_(limitSteps),
         clear_(gradeMap(on.board.outline, defectsOn(on, face, false, reverse))),
-        sound_(gradeMap(on.board.outline, defectsOn(on, face, true, reverse))) {
+        sound_(gradeMap(on.board.outline, defectsOn(on, face, true, reverse))),
+        ownClear_(gradeMap(on.board.outline, defectsOn(on, face, false, Reverse::free))),
+        ownSound_(gradeMap(on.board.outline, defectsOn(on, face, true, Reverse::free))) {
     result_.face = face;
   }
 
@@ -75,7 +77,7 @@ class FaceGrader {
       return missed("the board is too small");
     if (rule.grade == Grade::fas && isGradedByDefectCount(on_))
       return fasByDefectCount(on_, face_) || missed("more defects than the grade admits");
-    const std::string limit = limitMissed(rule.grade, on_, face_, clear_, sound_);
+    const std::string limit = limitMissed(rule.grade, on_, face_, ownClear_, ownSound_);
     if (!limit.empty()) return missed(limit);
     for (const CuttingDemand& demand : demands(rule.grade, on_.surfaceMeasureFt2, on_.rule))
       if (yields(rule, demand)) return true;
@@ -156,14 +158,14 @@ class FaceGrader {
   const GradedBoard& on_;
   Face face_;
   long long limitSteps_;
-  GradeMap clear_, sound_;
+  GradeMap clear_, sound_;        // where a cutting may lie
+  GradeMap ownClear_, ownSound_;  // by this face alone
   FaceGrade result_;
 };
 
-// FAS One Face and Selects: the better face makes FAS, the other No. 1 Common, whose cuttings need
-// not be sound behind (NHLA 2019, Rules Corner).
-Grade faceGradeFrom(const GradedBoard& on, Face better, const BoardGrade& so, long long steps,
-                    bool& proven) {
+// FAS One Face and Selects: the better face makes FAS, the other No. 1 Common, each graded by
+// itself: the cuttings of neither need be sound behind (NHLA 2019 ¶64, Rules Corner).
+Grade faceGradeFrom(const GradedBoard& on, Face better, long long steps, bool& proven) {
   const Face other = otherFace(better);
   if (!waneFitsOneFace(on, other)) return Grade::below;
   FaceGrader back(on, other, Reverse::free, steps);
@@ -171,8 +173,8 @@ Grade faceGradeFrom(const GradedBoard& on, Face better, const BoardGrade& so, lo
     proven = proven && back.proven();
     return Grade::below;
   }
-  if (so.faces[better == Face::A ? 0 : 1].grade == Grade::fas) return Grade::fasOneFace;
-  FaceGrader front(on, better, Reverse::mustBeSound, steps);
+  FaceGrader front(on, better, Reverse::free, steps);
+  if (front.makes(Grade::fas)) return Grade::fasOneFace;
   if (front.makesSelects()) return Grade::selects;
   proven = proven && front.proven();
   return Grade::below;
@@ -183,7 +185,7 @@ Grade faceGradeFrom(const GradedBoard& on, Face better, const BoardGrade& so, lo
 Grade twoFacedGrade(const GradedBoard& on, const BoardGrade& so, long long steps, bool& proven) {
   Grade best = Grade::below;
   for (const Face better : {Face::A, Face::B}) {
-    best = std::min(best, faceGradeFrom(on, better, so, steps, proven));
+    best = std::min(best, faceGradeFrom(on, better, steps, proven));
     if (so.faces[better == Face::A ? 0 : 1].grade <= Grade::common2A)
       best = std::min(best, Grade::common3A);
   }

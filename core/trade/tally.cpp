@@ -23,6 +23,8 @@ struct Thickness {
   double nominalIn;
   double surfacedIn;
 };
+// Rough, and surfaced two sides: 4/4, 5/4, 6/4 and 8/4 at engineeringtoolbox.com (NHLA); the others
+// from memory of the same rule.
 constexpr std::array kStandard = {
     Thickness{0.375, 0.1875}, Thickness{0.5, 0.3125}, Thickness{0.625, 0.4375},
     Thickness{0.75, 0.5625},  Thickness{1, 0.8125},   Thickness{1.25, 1.0625},
@@ -95,6 +97,7 @@ double surfaceMeasureExactFt2(const Outline& outline) {
 double nominalThicknessIn(double roughThicknessMm, bool airDried) {
   double nominal = 0;
   for (const Thickness& t : kStandard) {
+    // Kiln-dried 1/16 in scant below 2 in, 1/8 in from 2 in on (NHLA, rough lumber).
     const double scantIn = airDried ? 0 : t.nominalIn < 2 ? 1.0 / 16 : 1.0 / 8;
     if (roughThicknessMm / kMmPerInch >= t.nominalIn - scantIn - kSameIn) nominal = t.nominalIn;
   }

@@ -82,8 +82,10 @@ bool mayHold(const FaceAllows& allows, const Mark& mark) {
   switch (traitsOf(mark.kind).held) {
     case HeldBy::anything:
       return true;
-    case HeldBy::soundKnots:
-      return allows.soundKnots && mark.soundness == Soundness::sound;
+    case HeldBy::knots:
+      return mark.soundness == Soundness::sound
+                 ? allows.soundKnots
+                 : allows.filledHoles && mark.soundness == Soundness::loose;
     case HeldBy::sapwood:
       return allows.sapwood != SapwoodRule::no;
     case HeldBy::stain:

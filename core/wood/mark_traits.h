@@ -19,7 +19,7 @@ enum class Likeness { body, line, sameKind };
 // What of FaceAllows lets a part hold it.
 enum class HeldBy {
   anything,
-  soundKnots,
+  knots,  // sound where it takes sound knots; loose where fillings may be: it is dug out
   sapwood,
   stain,
   filled,

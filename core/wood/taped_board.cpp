@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/wood/taped_board.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "core/wood/measure.h"
@@ -27,8 +28,21 @@ std::string faultOf(const TapedBoard& t) {
   return {};
 }
 
+// A tape that is long or short by an unknown share of its limit, a rectangular spread (GUM 4.3.7).
+double shareOffPerMetre(double lengthMm) {
+  return classTwoTapeLimitMm(lengthMm) / std::sqrt(3.0) / (lengthMm / 1000);
+}
+
+std::vector<PlaneMode> tapeModes(const TapedBoard& t) {
+  PlaneMode along, across;
+  along.dx[1] = shareOffPerMetre(t.lengthMm);
+  across.dy[2] = shareOffPerMetre(*std::max_element(t.widthsMm.begin(), t.widthsMm.end()));
+  return {along, across};
+}
+
 Outline outlineOf(const TapedBoard& t) {
   Outline outline;
+  outline.planeModes = tapeModes(t);
   const auto add = [&outline](double x, double y) {
     outline.vertices.push_back({{x, y}, kTapedEdgeSigmaMm, EdgeState::drawn});
   };
@@ -47,6 +61,11 @@ Outline outlineOf(const TapedBoard& t) {
 
 }  // namespace
 
+double classTwoTapeLimitMm(double lengthMm) {
+  constexpr double kBaseMm = 0.3, kPerMetreMm = 0.2, kEndMm = 0.2;
+  return kBaseMm + kPerMetreMm * std::ceil(lengthMm / 1000) + kEndMm;
+}
+
 Result<Board> boardByTape(const TapedBoard& taped) {
   if (const std::string wrong = faultOf(taped); !wrong.empty())
     return Error{"The board \"" + taped.name + "\" cannot be entered: " + wrong + "."};
@@ -58,6 +77,7 @@ Result<Board> boardByTape(const TapedBoard& taped) {
   board.thicknessMm = taped.thicknessMm;
   board.thicknessSaid = taped.thicknessSaid;
   board.pricePerBoardFoot = taped.pricePerBoardFoot;
+  board.airDried = taped.airDried;
   board.outline = outlineOf(taped);
   board.lengthMm = lengthOf(board.outline);
   constexpr double kStepMm = 100;  // as Board::widthsMm says

@@ -18,15 +18,18 @@ struct TapedBoard {
   double thicknessMm = 0;
   std::string thicknessSaid;
   double pricePerBoardFoot = 0;
+  bool airDried = false;
 };
 
-// How far an edge may be off where a tape was read between one width and the next (1 sigma; common
-// practice, no source). A class II tape itself errs by no more than 0.9 mm over 2.4 m (UK SI
-// 2016/1153, Schedule 1I, Annex X).
+// How far an edge may be off from the tape's reading at one place and between two (1 sigma; common
+// practice, no source).
 inline constexpr double kTapedEdgeSigmaMm = 1;
+// What a class II tape itself may err over a length that begins at its end hook: 0.3 + 0.2 mm a
+// metre begun, and 0.2 mm for the end (UK SI 2016/1153, Schedule 1I, Annex X).
+double classTwoTapeLimitMm(double lengthMm);
 
-// A board with a straight near edge, its far one through the widths. Fails on figures that no board
-// has.
+// A board with a straight near edge, its far one through the widths; its ± holds the reading's and
+// the tape's own error. Fails on figures that no board has.
 Result<Board> boardByTape(const TapedBoard& taped);
 
 }  // namespace rackside

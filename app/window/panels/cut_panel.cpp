@@ -11,6 +11,7 @@
 #include "app/sheets/board_work.h"
 #include "app/window/look/text.h"
 #include "app/window/look/theme.h"
+#include "core/trade/safety_words.h"
 
 namespace rackside {
 
@@ -61,8 +62,11 @@ void CutPanel::build() {
   title_.setProperty("role", QStringLiteral("title"));
   refusal_.setProperty("role", QStringLiteral("bad"));
   trouble_.setProperty("role", QStringLiteral("bad"));
-  for (QLabel* label : {&title_, &progress_, &next_, &refusal_, &trouble_, &marking_})
+  for (QLabel* label : {&title_, &progress_, &next_, &refusal_, &trouble_, &marking_, &caution_})
     label->setWordWrap(true);
+  caution_.setProperty("role", QStringLiteral("faint"));
+  caution_.setObjectName(QStringLiteral("cutCaution"));
+  caution_.setText(qt(sawingCaution()));
   progress_.setObjectName(QStringLiteral("cutProgress"));
   refusal_.setObjectName(QStringLiteral("cutRefusal"));
   trouble_.setObjectName(QStringLiteral("cutTrouble"));
@@ -91,6 +95,7 @@ void CutPanel::build() {
   column->addWidget(miscut_ = buildMiscut());
   column->addWidget(&trouble_);
   column->addWidget(&marking_);
+  column->addWidget(&caution_);
   column->addWidget(&planRest_);
   column->addWidget(&done_);
   setMinimumWidth(290);

@@ -41,7 +41,7 @@ class CutPanel : public QWidget {
   Choice& choice_;
   PlanSession& planning_;
   CutSession& session_;
-  QLabel title_, progress_, next_, refusal_, trouble_, marking_;
+  QLabel title_, progress_, next_, refusal_, trouble_, marking_, caution_;
   QListWidget list_;
   LengthEdit by_;
   QWidget* miscut_ = nullptr;

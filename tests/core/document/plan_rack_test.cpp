@@ -76,12 +76,11 @@ TEST_CASE("planned once more, a rack's plan is worth no less", "[planner]") {
 
 namespace {
 
-Mark looseKnot(Point at) {
+Mark freshKnot(Point at) {
   Mark knot;
   knot.id = {"fresh-knot"};
   knot.kind = MarkKind::knot;
   knot.through = true;
-  knot.soundness = Soundness::loose;
   knot.onA = Ellipse{at, 8, 8, 0};
   return knot;
 }
@@ -113,7 +112,7 @@ TEST_CASE("after one knot nine of ten pieces stay", "[planner][replan]") {
     const Piece& hit = before.pieces[before.pieces.size() / 2];
     const Rect box = bounds(hit.outline);
     rack.findBoard(hit.board)->marks.push_back(
-        looseKnot({(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2}));
+        freshKnot({(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2}));
     const Plan after = planned(rack, within(rack, 1.2));
     INFO("seed " << seed << ", " << before.pieces.size() << " pieces");
     CHECK(10 * staying(before, after) >= 9 * static_cast<int>(before.pieces.size()));

@@ -106,8 +106,7 @@ Point middle(const Polygon& p) {
 void addMark(Board& board, MarkKind kind, Face face, Point at) {
   Mark m;
   m.id = {"broken-by-hand"};
-  m.kind = kind;
-  m.soundness = Soundness::loose;
+  m.kind = kind;  // nobody judged it: no part may hold it
   m.on(face) = Ellipse{at, 6, 6, 0};
   board.marks.push_back(m);
 }
@@ -262,7 +261,16 @@ const std::vector<std::pair<std::string, Break>>& breaks() {
          return true;
        }},
       {"parting", closeUp},
-      {"allowance", [](Case& c) { return c.any(c.plan.blanks).roughLengthMm -= 24, true; }},
+      {"allowance",
+       [](Case& c) {
+         // Shorter than its longest piece and what is milled off: a short blank is longer to be
+         // milled safely.
+         Blank& blank = c.any(c.plan.blanks);
+         double longest = 0;
+         for (const Piece* p : c.piecesOf(blank.id)) longest = std::max(longest, p->lengthMm);
+         blank.roughLengthMm = longest + 1;
+         return true;
+       }},
       {"thickness",
        [](Case& c) {
          const Blank& blank = c.any(c.plan.blanks);

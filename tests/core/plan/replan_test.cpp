@@ -125,7 +125,6 @@ TEST_CASE("after one mark has changed, boards on which the plan stands are hande
   knot.id = {"fresh-knot"};
   knot.kind = MarkKind::knot;
   knot.through = true;
-  knot.soundness = Soundness::loose;
   const Rect box = bounds(hit.outline);
   knot.onA = Ellipse{{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2}, 10, 10, 0};
   for (Board& b : request.boards)

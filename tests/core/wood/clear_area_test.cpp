@@ -83,26 +83,38 @@ TEST_CASE("permissions open exactly what they name") {
     Soundness soundness;
     bool openable;
   };
-  const auto row = GENERATE(Row{MarkKind::knot, Soundness::sound, true},
-                            Row{MarkKind::knot, Soundness::unknown, false},
-                            Row{MarkKind::knot, Soundness::loose, false},
-                            Row{MarkKind::sapwood, Soundness::unknown, true},
-                            Row{MarkKind::stain, Soundness::unknown, true},
-                            Row{MarkKind::holeToFill, Soundness::unknown, true},
-                            Row{MarkKind::barkPocket, Soundness::unknown, true},
-                            Row{MarkKind::wormHoles, Soundness::sound, true},
-                            Row{MarkKind::wormHoles, Soundness::unknown, false},
-                            Row{MarkKind::check, Soundness::unknown, false},
-                            Row{MarkKind::split, Soundness::unknown, false},
-                            Row{MarkKind::metal, Soundness::unknown, false},
-                            Row{MarkKind::avoid, Soundness::unknown, false},
-                            Row{MarkKind::wane, Soundness::unknown, false},
-                            Row{MarkKind::pith, Soundness::unknown, false});
+  const auto row = GENERATE(
+      Row{MarkKind::knot, Soundness::sound, true}, Row{MarkKind::knot, Soundness::unknown, false},
+      Row{MarkKind::knot, Soundness::loose, true}, Row{MarkKind::sapwood, Soundness::unknown, true},
+      Row{MarkKind::stain, Soundness::unknown, true},
+      Row{MarkKind::holeToFill, Soundness::unknown, true},
+      Row{MarkKind::barkPocket, Soundness::unknown, true},
+      Row{MarkKind::wormHoles, Soundness::sound, true},
+      Row{MarkKind::wormHoles, Soundness::unknown, false},
+      Row{MarkKind::check, Soundness::unknown, false},
+      Row{MarkKind::split, Soundness::unknown, false},
+      Row{MarkKind::metal, Soundness::unknown, false},
+      Row{MarkKind::avoid, Soundness::unknown, false},
+      Row{MarkKind::wane, Soundness::unknown, false},
+      Row{MarkKind::pith, Soundness::unknown, false});
   CAPTURE(std::string(name(row.kind)));
   Mark m = mark(row.kind, kSpot);
   m.soundness = row.soundness;
   CHECK(bars(boardWith({m}), Face::A, {}));
   CHECK(bars(boardWith({m}), Face::A, all) == !row.openable);
+}
+
+TEST_CASE("a loose knot is held where it may be filled, a sound one where knots may be") {
+  FaceAllows fills, knots;
+  fills.filledHoles = true;
+  knots.soundKnots = true;
+  Mark m = mark(MarkKind::knot, kSpot);
+  m.soundness = Soundness::loose;
+  CHECK_FALSE(bars(boardWith({m}), Face::A, fills));
+  CHECK(bars(boardWith({m}), Face::A, knots));
+  m.soundness = Soundness::sound;
+  CHECK(bars(boardWith({m}), Face::A, fills));
+  CHECK_FALSE(bars(boardWith({m}), Face::A, knots));
 }
 
 TEST_CASE("a filled check must have a known depth") {

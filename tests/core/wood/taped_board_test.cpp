@@ -37,3 +37,22 @@ TEST_CASE("a board is entered by tape") {
     CHECK_FALSE(boardByTape(bad).ok());
   }
 }
+
+TEST_CASE("the ± of a taped board holds what the tape may err") {
+  // UK SI 2016/1153, Schedule 1I, Annex X, class II with its end hook: 2.4 m counts as 3 m.
+  CHECK(classTwoTapeLimitMm(2400) == Approx(1.1));
+  CHECK(classTwoTapeLimitMm(1000) == Approx(0.7));
+  CHECK(classTwoTapeLimitMm(5000) == Approx(1.5));
+  TapedBoard taped;
+  taped.name = "1";
+  for (const double feet : {6.0, 8.0, 12.0, 16.0}) {
+    taped.lengthMm = feet * 304.8;
+    taped.widthsMm = {200};
+    const Board board = *boardByTape(taped);
+    CHECK(board.lengthMm.u95 > classTwoTapeLimitMm(taped.lengthMm));
+    // NIST Handbook 44, section 5.52, metal tapes: 1/32 in to 6 ft, 1/16 in from 7 to 30 ft.
+    CHECK(board.lengthMm.u95 > (feet <= 6 ? 25.4 / 32 : 25.4 / 16));
+    // Nor is a tape made out to be worse than three times its class.
+    CHECK(board.lengthMm.u95 < 3 * classTwoTapeLimitMm(taped.lengthMm));
+  }
+}
