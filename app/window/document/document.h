@@ -55,16 +55,19 @@ class Document : public QObject {
   void editRefused(const QString& why);
   void saveStateChanged();
   void saveFailed(const QString& why);
+  void tookIn(const QString& what);  // another program's changes
 
  private:
   struct Opened;
   void show(Opened opened, const std::filesystem::path& folder);
   void announce(const ChangeEvents& events);
+  void takeIn(const ChangedFiles& files);
 
   Rack rack_;
   History history_;
   std::filesystem::path folder_;
   Saver saver_;
+  QTimer look_;  // whether another program changed the files
   bool open_ = false;
   long long lastGesture_ = 0;
   int openingNumber_ = 0;

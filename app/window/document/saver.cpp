@@ -32,6 +32,38 @@ void Saver::setFolder(const std::filesystem::path& folder, RackSnapshot snapshot
   dirty_ = writeFailed_ = false;
   folder_ = folder;
   snapshot_ = std::make_shared<RackSnapshot>(std::move(snapshot));
+  stamps_.clear();  // so that the first look compares every file
+}
+
+// On the writing thread, which alone touches the snapshot.
+void Saver::look() {
+  if (looking_ || folder_.empty()) return;
+  looking_ = true;
+  struct Seen {
+    RackStamps stamps;
+    std::shared_ptr<const ChangedFiles> files;
+  };
+  inBackground(
+      pool_, this,
+      [folder = folder_, snapshot = snapshot_, before = stamps_] {
+        Seen seen{rackStamps(folder), nullptr};
+        if (seen.stamps == before) return seen;
+        const auto files = changedFiles(folder, *snapshot, before, seen.stamps);
+        if (!files) return Seen{before, nullptr};  // somebody is writing: the next look tells
+        if (!files->empty()) seen.files = std::make_shared<const ChangedFiles>(*files);
+        return seen;
+      },
+      [this, folder = folder_](const Seen& seen) {
+        looking_ = false;
+        if (folder != folder_) return;
+        stamps_ = seen.stamps;
+        if (seen.files) emit changedOutside(seen.files);
+      });
+}
+
+TakenIn Saver::takeIn(const ChangedFiles& files) {
+  pool_.waitForDone();
+  return rackside::takeIn(rack_, *snapshot_, files);
 }
 
 void Saver::noteChange() {

@@ -11,6 +11,7 @@
 
 #include "core/document/rack.h"
 #include "core/storage/rack_folder.h"
+#include "core/storage/rack_merge.h"
 
 namespace rackside {
 
@@ -28,10 +29,16 @@ class Saver : public QObject {
   bool busy() const { return dirty_ || writeFailed_ || running_ > 0; }
   bool writeFailed() const { return writeFailed_; }
   Status flush();  // writes now and waits
+  // Looks in the background whether another program changed the files; changedOutside() follows
+  // when one did.
+  void look();
+  // What the rack needs so as to hold those changes too; waits for a write that is under way.
+  TakenIn takeIn(const ChangedFiles& files);
 
  signals:
   void stateChanged();
   void failed(const QString& why);
+  void changedOutside(const std::shared_ptr<const rackside::ChangedFiles>& files);
 
  private:
   void start();
@@ -44,6 +51,8 @@ class Saver : public QObject {
   bool dirty_ = false;
   std::atomic<bool> writeFailed_ = false;  // the latest write; set on the pool's thread
   int running_ = 0;
+  RackStamps stamps_;  // of the files, when they were last looked at
+  bool looking_ = false;
 };
 
 }  // namespace rackside

@@ -167,6 +167,7 @@ void MainWindow::connectParts() {
         return afterOpening();
   });
   connect(&document_, &Document::openFailed, this, [this](const QString& why) { say(why, true); });
+  connect(&document_, &Document::tookIn, this, [this](const QString& what) { say(what, false); });
   connect(&document_, &Document::editRefused, this, [this](const QString& why) { say(why, true); });
   connect(&document_, &Document::saveFailed, this,
           [this](const QString& why) { say(tr("Not saved: %1").arg(why), true); });
@@ -214,7 +215,6 @@ void MainWindow::openRack(const QString& folder) {
   if (!QDir().mkpath(folder))
     return say(tr("The folder %1 could not be made: choose one that you may write to.").arg(folder),
                true);
-  rememberRack(folder);
   document_.open(pathOf(folder));
 }
 
@@ -223,8 +223,11 @@ void MainWindow::afterOpening() {
   const Rack& rack = document_.rack();
   if (!rack.findBoard(choice_.board())) choice_.setBoard({});
   if (choice_.board().empty() && !rack.boards.empty()) rackPanel_->step(0);
-  if (document_.isOpen())
-    setWindowTitle(tr("%1 – Rackside").arg(QDir(qtPath(document_.folder())).dirName()));
+  if (document_.isOpen()) {
+    const QString folder = qtPath(document_.folder());
+    setWindowTitle(tr("%1 – Rackside").arg(QDir(folder).dirName()));
+    rememberRack(folder);  // not before: one that cannot be opened is not tried at every start
+  }
   welcome_->setRackOpen(document_.isOpen());
   go(station_);
   showSaveState();

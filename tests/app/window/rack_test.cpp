@@ -168,7 +168,6 @@ void RackTest::editsAreSavedByThemselves() {
   QVERIFY(onDisk->findBoardNamed("Long one") != nullptr);
 }
 
-// The file is changed behind the window's back, which a write must not paper over.
 // Page Down while a field is being typed in: the words belong to the board they were typed for.
 void RackTest::whatIsTypedStaysWithItsBoard() {
   WindowFixture fixture(wish(3));
@@ -201,13 +200,34 @@ void RackTest::unitKeyErasesNothing() {
   QCOMPARE(thickness->text(), QStringLiteral("two"));  // not understood, and not lost
 }
 
+// A command marks a board while the window shows it: both changes stand, here and on disk.
+void RackTest::changesOfAnotherProgramAreTakenIn() {
+  WindowFixture fixture(wish(2));
+  const auto folder = pathOf(fixture.folder());
+  const BoardId id = fixture.board().id;
+  QSignalSpy taken(&fixture.document(), &Document::tookIn);
+  RackSnapshot snapshot;
+  Rack theirs = loadRack(folder, &snapshot).value();
+  theirs.findBoard(id)->place = "by the door";
+  QVERIFY(saveRack(theirs, folder, &snapshot).ok());
+  Board ours = fixture.board();
+  ours.note = "checked";
+  QVERIFY(fixture.document().perform(changeBoard(ours)).ok());
+  QVERIFY(!taken.isEmpty() || taken.wait(10000));
+  QCOMPARE(fixture.board().place, std::string("by the door"));
+  QCOMPARE(fixture.board().note, std::string("checked"));
+  QTRY_VERIFY_WITH_TIMEOUT(fixture.document().saved(), 10000);
+  const Rack onDisk = loadRack(folder).value();
+  QCOMPARE(onDisk.findBoard(id)->place, std::string("by the door"));
+  QCOMPARE(onDisk.findBoard(id)->note, std::string("checked"));
+}
+
+// A file that cannot be replaced must not be papered over.
 void RackTest::changesThatCouldNotBeWrittenAreNotCalledSaved() {
   WindowFixture fixture(wish(2));
   const auto file = boardFolder(pathOf(fixture.folder()), fixture.board().id) / "board.json";
-  QFile onDisk(qtPath(file));
-  QVERIFY(onDisk.open(QIODevice::Append));
-  onDisk.write("\n");
-  onDisk.close();
+  std::filesystem::remove(file);
+  std::filesystem::create_directory(file);  // nothing can be written over it
   QSignalSpy failed(&fixture.document(), &Document::saveFailed);
   Board changed = fixture.board();
   changed.note = "checked";

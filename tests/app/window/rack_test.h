@@ -20,6 +20,7 @@ class RackTest : public QObject {
   void editsAreSavedByThemselves();
   void whatIsTypedStaysWithItsBoard();
   void unitKeyErasesNothing();
+  void changesOfAnotherProgramAreTakenIn();
   void changesThatCouldNotBeWrittenAreNotCalledSaved();
   void darkKeepsTextLegible();
   void threeHundredBoardsStartInASecond();
