@@ -160,6 +160,27 @@ Result<Seen> see(const std::vector<Photo>& photos, const Sights& sights, const S
   return seen;
 }
 
+// A straight edge is a curve in the photograph: the lens bends it.
+constexpr double kOutlineStepMm = 50;
+
+std::vector<OutlineInPhoto> outlinesInPhotos(const FoundOutline& found,
+                                             const Adjustment& adjustment,
+                                             const std::vector<size_t>& used) {
+  std::vector<OutlineInPhoto> outlines;
+  const auto& v = found.vertices;
+  for (size_t i = 0; i < used.size(); ++i) {
+    OutlineInPhoto outline{used[i], {}};
+    for (size_t k = 0; k < v.size(); ++k) {
+      const Point from = v[k].at, edge = v[(k + 1) % v.size()].at - from;
+      const int steps = std::max(1, int(std::ceil(norm(edge) / kOutlineStepMm)));
+      for (int s = 0; s < steps; ++s)
+        outline.px.push_back(adjustment.imageFromPlane(i, from + (double(s) / steps) * edge));
+    }
+    outlines.push_back(std::move(outline));
+  }
+  return outlines;
+}
+
 // The line along the middle of the board, end to end.
 Bow bowAlong(const FoundOutline& found, const ScanOptions& options, Point down) {
   const BoardFrame frame = frameBoard(found, down);
@@ -229,6 +250,7 @@ Result<ScanResult> scanFace(const std::vector<Photo>& photos, const ScanOptions&
   result.board.pictures.push_back(describePicture(face, photos, sights->used, options.face));
   result.board.pictures.back().stage = options.stage;
   result.tag = sights->tag;
+  result.outlines = outlinesInPhotos(found, adjustment, sights->used);
   if (result.tag && !result.board.tag) result.board.tag = result.tag;
   result.lens = adjustment.lens(0);
   for (const CardFit& c : adjustment.cards())

@@ -55,6 +55,12 @@ struct ScanOptions {
   Status validate() const;
 };
 
+// Where the board's outline lies in a photograph: image frame, closed, in small steps.
+struct OutlineInPhoto {
+  size_t photo = 0;  // index into the photographs
+  std::vector<cv::Point2d> px;
+};
+
 struct CardReport {
   int number = 0;    // 0: a plain reference
   std::string name;  // "card 3", "bank card"
@@ -70,6 +76,7 @@ struct ScanResult {
   std::vector<std::string> advice;  // what limits the measurement and what to do
   std::vector<std::string> warnings;
   std::optional<int> tag;
+  std::vector<OutlineInPhoto> outlines;  // in each photograph that was used
   // Face A: the tie points given, on the stored board and in this board's own frame.
   std::vector<std::pair<Point, Point>> ties;
 };
