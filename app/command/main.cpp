@@ -22,9 +22,11 @@
 #include "app/command/verb_rank.h"
 #include "app/command/verb_scan.h"
 #include "app/command/verb_season.h"
+#include "app/command/verb_serve.h"
 #include "app/command/verb_sheets.h"
 #include "app/command/verb_species.h"
 #include "app/command/verb_tally.h"
+#include "app/serve/measure_worker.h"
 
 namespace rackside::command {
 namespace {
@@ -34,6 +36,7 @@ constexpr Verb kVerbs[] = {
     {"lens", "Work out a phone's lens from photographs", setUpLens},
     {"scan", "Measure boards from photographs", setUpScan},
     {"board", "Enter a board by tape; list, remove, or say what a board stands by for", setUpBoard},
+    {"serve", "A page for phones at the rack: photograph, measure, mark, tick", setUpServe},
     {"mark", "Add, list, remove and load the marks of a board", setUpMark},
     {"parts", "Import, check and list the parts wanted", setUpParts},
     {"face", "What a face tells: saw marks, grain, arches, sapwood", setUpFace},
@@ -95,6 +98,7 @@ int runProgram(int argc, char** argv) {
 }  // namespace rackside::command
 
 int main(int argc, char** argv) {
+  if (rackside::serve::isWorker(argc, argv)) return rackside::serve::workerMain();
   try {
     return rackside::command::withResultWritten(rackside::command::runProgram(argc, argv));
   } catch (const std::exception& e) {
