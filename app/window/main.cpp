@@ -4,10 +4,12 @@
 #include <QSettings>
 #include <clocale>
 
+#include "app/serve/measure_worker.h"
 #include "app/window/look/language.h"
 #include "app/window/window/main_window.h"
 
 int main(int argc, char** argv) {
+  if (rackside::serve::isWorker(argc, argv)) return rackside::serve::workerMain();
   QApplication app(argc, argv);
   std::setlocale(LC_NUMERIC, "C");  // Qt takes the user's: files must not depend on it
   QApplication::setApplicationName(QStringLiteral("rackside-window"));

@@ -1578,6 +1578,22 @@ Trotzdem schließen und verlieren, was nicht gesichert ist?</translation>
         <source>&amp;Guide and shortcuts</source>
         <translation>An&amp;leitung und Tasten</translation>
     </message>
+    <message>
+        <source>Phone …</source>
+        <translation>Telefon …</translation>
+    </message>
+    <message>
+        <source>Photograph, mark and tick with the phone at the rack</source>
+        <translation>Mit dem Telefon am Regal fotografieren, markieren und abhaken</translation>
+    </message>
+    <message>
+        <source>Phone: on …</source>
+        <translation>Telefon: an …</translation>
+    </message>
+    <message>
+        <source>&amp;Phone at the rack …</source>
+        <translation>&amp;Telefon am Regal …</translation>
+    </message>
 </context>
 <context>
     <name>rackside::MarkPanel</name>
@@ -2024,6 +2040,53 @@ Trotzdem schließen und verlieren, was nicht gesichert ist?</translation>
     <message>
         <source>%1 rows are unfinished: kept, but not planned until they are put right.</source>
         <translation>%1 Zeilen sind unfertig: aufgehoben, aber nicht geplant, bis sie berichtigt sind.</translation>
+    </message>
+</context>
+<context>
+    <name>rackside::PhoneWindow</name>
+    <message>
+        <source>Phone at the rack</source>
+        <translation>Telefon am Regal</translation>
+    </message>
+    <message>
+        <source>Photograph boards with the phone, see them measured where they stand, mark them and tick cuts. While it is on, phones on the same network that bring the code below can do that on this rack. Nothing is encrypted: use it on a network of your own with a password, not where strangers are.</source>
+        <translation>Bretter mit dem Telefon fotografieren, sie gleich am Regal vermessen sehen, markieren und Schnitte abhaken. Solange es an ist, können das auf diesem Regal alle Telefone im selben Netz, die den Code unten mitbringen. Nichts ist verschlüsselt: nur in einem eigenen Netz mit Passwort benutzen, nicht wo Fremde sind.</translation>
+    </message>
+    <message>
+        <source>The code that lets one phone in</source>
+        <translation>Der Code, der ein Telefon einlässt</translation>
+    </message>
+    <message>
+        <source>&amp;Network</source>
+        <translation>&amp;Netz</translation>
+    </message>
+    <message>
+        <source>First open a rack: what the phone sends needs a place.</source>
+        <translation>Zuerst ein Regal öffnen: Was das Telefon sendet, braucht einen Platz.</translation>
+    </message>
+    <message>
+        <source>This computer is on no network: connect it to the one the phone is on, then open this again.</source>
+        <translation>Dieser Rechner ist in keinem Netz: mit dem des Telefons verbinden, dann dies wieder öffnen.</translation>
+    </message>
+    <message>
+        <source>&amp;Stop</source>
+        <translation>&amp;Anhalten</translation>
+    </message>
+    <message>
+        <source>&amp;Start</source>
+        <translation>&amp;Starten</translation>
+    </message>
+    <message>
+        <source>Scan this with the phone, or type it there:</source>
+        <translation>Mit dem Telefon abfotografieren oder dort eintippen:</translation>
+    </message>
+    <message>
+        <source>One phone is connected. One more phone needs this code:</source>
+        <translation>Ein Telefon ist verbunden. Ein weiteres braucht diesen Code:</translation>
+    </message>
+    <message>
+        <source>%1 phones are connected. One more phone needs this code:</source>
+        <translation>%1 Telefone sind verbunden. Ein weiteres braucht diesen Code:</translation>
     </message>
 </context>
 <context>

@@ -32,6 +32,7 @@
 #include "app/window/panels/rack_panel.h"
 #include "app/window/tools/place_tool.h"
 #include "app/window/window/cards_window.h"
+#include "app/window/window/phone_window.h"
 #include "core/document/edits.h"
 
 namespace rackside {
@@ -54,6 +55,7 @@ MainWindow::MainWindow()
 // not theirs to delete.
 MainWindow::~MainWindow() {
   for (QLabel* label : {&hint_, &message_, &place_, &saved_}) label->setParent(nullptr);
+  delete phoneWindow_;  // the phones write into the document
   delete takeCentralWidget();
 }
 
@@ -127,6 +129,16 @@ QWidget* MainWindow::buildTopBar() {
     row->addWidget(button);
   }
   row->addStretch(1);
+  phoneWindow_ = new PhoneWindow(document_, planSession_, this);
+  phoneButton_ = new QToolButton;
+  phoneButton_->setObjectName(QStringLiteral("phoneButton"));
+  phoneButton_->setText(tr("Phone …"));
+  phoneButton_->setToolTip(tr("Photograph, mark and tick with the phone at the rack"));
+  connect(phoneButton_, &QToolButton::clicked, this, &MainWindow::servePhones);
+  connect(phoneWindow_, &PhoneWindow::servingChanged, this, [this] {
+    phoneButton_->setText(phoneWindow_->serving() ? tr("Phone: on …") : tr("Phone …"));
+  });
+  row->addWidget(phoneButton_);
   saved_.setProperty("role", QStringLiteral("faint"));
   row->addWidget(&saved_);
   return bar;
@@ -359,6 +371,12 @@ void MainWindow::settleTyping() {
 void MainWindow::stepBoard(int by) {
   settleTyping();
   rackPanel_->step(by);
+}
+
+void MainWindow::servePhones() {
+  phoneWindow_->show();
+  phoneWindow_->raise();
+  phoneWindow_->activateWindow();
 }
 
 void MainWindow::toggleUnits() {

@@ -24,6 +24,7 @@ class BoardPage;
 class LooksPage;
 class PaperPage;
 class PartsPage;
+class PhoneWindow;
 class PhotosPage;
 class RackPanel;
 class ShopPage;
@@ -47,6 +48,7 @@ class MainWindow : public QMainWindow {
   PlanSession& planSession() { return planSession_; }
   CutSession& cutSession() { return cutSession_; }
   PhotoSession& photoSession() { return photoSession_; }
+  PhoneWindow& phoneWindow() { return *phoneWindow_; }
   Station station() const { return station_; }
   void go(Station station);
   void openRack(const QString& folder);
@@ -83,6 +85,7 @@ class MainWindow : public QMainWindow {
   void printCards();
   void settleTyping();
   void stepBoard(int by);
+  void servePhones();
   void toggleUnits();
 
   Document document_;
@@ -99,6 +102,8 @@ class MainWindow : public QMainWindow {
   PaperPage* paperPage_ = nullptr;
   ShopPage* shopPage_ = nullptr;
   WelcomePage* welcome_ = nullptr;
+  PhoneWindow* phoneWindow_ = nullptr;
+  QToolButton* phoneButton_ = nullptr;
   QStackedWidget* pages_ = nullptr;
   std::array<QWidget*, 8> stationPages_{};
   std::array<QToolButton*, 8> stationButtons_{};

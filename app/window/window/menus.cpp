@@ -42,6 +42,7 @@ void MainWindow::buildRackMenu() {
   add(menu, tr("Print &cards and tags …"), {}, this, [this] { printCards(); });
   add(menu, tr("Enter boards by &tape …"), Qt::CTRL | Qt::Key_T, this, [this] { enterByTape(); });
   add(menu, tr("&Remove the selected board"), {}, this, [this] { removeBoard(); });
+  add(menu, tr("&Phone at the rack …"), {}, this, [this] { servePhones(); });
   add(menu, tr("Save &now"), QKeySequence::Save, this, [this] {
     const Status saved = document_.saveNow();
     saved ? say(tr("Saved."), false) : say(QString::fromStdString(saved.error().message), true);
