@@ -12,6 +12,7 @@
 #include "app/window/document/background.h"
 #include "app/window/look/text.h"
 #include "app/window/look/theme.h"
+#include "app/window/panels/plan_notes.h"
 
 namespace rackside {
 
@@ -114,6 +115,9 @@ void PaperPage::build() {
   connect(&list_, &QListWidget::currentRowChanged, this, [this](int row) {
     if (row >= 0 && !showing_) pause_.start();
   });
+  state_.setObjectName(QStringLiteral("paperPlanState"));
+  state_.setWordWrap(true);
+  state_.setProperty("role", QStringLiteral("bad"));
   note_.setWordWrap(true);
   note_.setProperty("role", QStringLiteral("faint"));
   note_.setText(
@@ -129,7 +133,7 @@ void PaperPage::build() {
   title->setProperty("role", QStringLiteral("title"));
   for (QWidget* widget : std::initializer_list<QWidget*>{
            title, &paper_, &overview_, &boards_, &parts_, &cuts_, &milling_, &fill_, &movement_,
-           &tally_, &labels_, &oneBoard_, &count_, &write_, &print_, &others_, &note_})
+           &tally_, &labels_, &oneBoard_, &count_, &write_, &print_, &others_, &state_, &note_})
     column->addWidget(widget);
   column->addWidget(&list_, 1);
   auto* row = new QHBoxLayout(this);
@@ -188,6 +192,8 @@ void PaperPage::draw() {
   write_.setEnabled(!document_.rack().boards.empty());
   print_.setEnabled(write_.isEnabled());
   others_.setEnabled(!document_.rack().boards.empty());
+  state_.setText(planStateWords(document_.rack()));
+  state_.setVisible(!state_.text().isEmpty());
   if (document_.rack().boards.empty()) {
     list_.clear();
     return sheet_.say(

@@ -82,7 +82,7 @@ class PaperPage : public QWidget {
   BoardId board_;  // the one in view
   QListWidget list_;
   SheetView sheet_;
-  QLabel note_;
+  QLabel state_, note_;
   QThreadPool pool_;
   OtherPapers others_;
   QTimer pause_;

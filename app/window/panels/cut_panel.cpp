@@ -11,6 +11,7 @@
 #include "app/sheets/board_work.h"
 #include "app/window/look/text.h"
 #include "app/window/look/theme.h"
+#include "app/window/panels/plan_notes.h"
 #include "core/trade/safety_words.h"
 
 namespace rackside {
@@ -213,8 +214,10 @@ void CutPanel::showNext() {
 
 void CutPanel::showTrouble(const Board& board) {
   const Rack& rack = document_.rack();
-  const QStringList why =
+  QStringList why =
       rack.plan && !board.cutUp ? placementBreaches(rack, *rack.plan, board.id) : QStringList();
+  // What this board's own breaches do not say yet.
+  if (const QString words = planStateWords(rack); why.isEmpty() && !words.isEmpty()) why << words;
   trouble_.setText(inOwnUnits(why.join(QLatin1Char('\n')), document_.lengths()));
   trouble_.setVisible(!why.isEmpty());
   planRest_.setProperty("main", !why.isEmpty());

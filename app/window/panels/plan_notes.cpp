@@ -10,6 +10,7 @@
 
 #include "app/window/document/part_drafts.h"
 #include "app/window/look/text.h"
+#include "core/document/plan_state.h"
 #include "core/wood/looked_over.h"
 
 namespace rackside {
@@ -76,8 +77,27 @@ QString figuresWords(const PlanFigures& f) {
   return words.join(QStringLiteral(", ")) + QLatin1Char('.');
 }
 
+QString planStateWords(const Rack& rack) {
+  const PlanState state = planState(rack);
+  if (!state.holds()) {
+    const size_t more = state.broken.size() - 1;
+    const QString why = qt(state.broken.front().why);
+    return (more == 0   ? QObject::tr("This plan no longer holds: %1.").arg(why)
+            : more == 1 ? QObject::tr("This plan no longer holds: %1, and one board more.").arg(why)
+                        : QObject::tr("This plan no longer holds: %1, and %2 boards more.")
+                              .arg(why)
+                              .arg(more)) +
+           QLatin1Char(' ') + QObject::tr("Plan again; cuts that were made are kept.");
+  }
+  if (state.changed.empty()) return {};
+  QStringList changed;
+  for (const std::string& what : state.changed) changed << qt(what);
+  return QObject::tr("Changed since this plan: %1. Plan again to take it in.").arg(listed(changed));
+}
+
 QStringList planCautions(const Rack& rack, const Plan& plan) {
   QStringList cautions;
+  if (const QString words = planStateWords(rack); !words.isEmpty()) cautions << words;
   const auto drafts = partDrafts(rack).size();
   if (drafts > 0)
     cautions << (drafts == 1

@@ -16,8 +16,12 @@ QString placedWords(const PlanFigures& figures);
 // "5 boards opened, 34 cuts, 62 % of the wood used, …"
 QString figuresWords(const PlanFigures& figures);
 
-// What stands between this plan and the saw: unfinished rows of the parts list, faces of its boards
-// that nobody has looked over.
+// Does the rack's plan still hold, and was anything changed since it was made? Empty where all is
+// as it was.
+QString planStateWords(const Rack& rack);
+
+// What stands between this plan and the saw: that it no longer holds, unfinished rows of the parts
+// list, faces of its boards that nobody has looked over.
 QStringList planCautions(const Rack& rack, const Plan& plan);
 
 // The terms that the plan's value is made of, each with its weight.

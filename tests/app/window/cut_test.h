@@ -17,6 +17,7 @@ class CutTest : public QObject {
   void doneReturnsOffcuts();
   void loopTurnsWhilePlanningTheRest();
   void planTellsItsScoreAndSpareStock();
+  void planOlderThanItsPartsSaysSo();
 };
 
 }  // namespace rackside
