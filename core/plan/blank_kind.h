@@ -25,6 +25,10 @@ struct BlankKind {
   double value = 0;                            // of all copies on plain wood
 };
 
+// What is milled in one pass and parted afterwards, at most. (The planner, its bound and the
+// checker keep to it; how long a blank a machine takes is for its manual to say.)
+inline constexpr int kMostCopiesInBlank = 24;
+
 double baseValue(const Part& part);  // of one copy
 // Of one piece on plain wood: of a panel's strip its share.
 double pieceValue(const Plan& plan, const Part& part, const Piece& piece);

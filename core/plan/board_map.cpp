@@ -11,45 +11,16 @@
 namespace rackside {
 namespace {
 
-constexpr double kLeastAngleStepRad = 0.0035;  // 0.2°: 3.5 mm over a metre
-constexpr double kGreatestAngleRad = 0.09;     // 5°: steeper than grain is wanted anywhere
-
-Interval chordAt(const Polygon& p, double x) {
-  Interval chord{1e9, -1e9};
-  for (size_t i = 0; i < p.size(); ++i) {
-    const Point a = p[i], b = p[(i + 1) % p.size()];
-    if ((a.x <= x) == (b.x <= x)) continue;
-    const double y = a.y + (b.y - a.y) * (x - a.x) / (b.x - a.x);
-    chord = {std::min(chord.lo, y), std::max(chord.hi, y)};
-  }
-  return chord;
-}
+// Of what is read for bounds: curves are drawn as polygons, and the checker forgives so much.
+constexpr double kMarkSlackMm = 0.25, kEdgeSlackMm = 0.05;
+// … and a blank this much smaller, or as much too thick.
+constexpr double kSizeSlackMm = 0.05, kThicknessSlackMm = 1e-3, kDepthSlackMm = 2e-6;
 
 bool sameOnBothFaces(const Part& part) {
   return part.look == Look::any && part.show == part.back;
 }
 
 }  // namespace
-
-std::vector<double> ripAngles(const Outline& outline) {
-  const Polygon p = outline.polygon();
-  const Rect box = bounds(p);
-  const auto at = [&](double share) { return box.x0 + share * box.width(); };
-  std::vector<double> angles{0};
-  const auto offer = [&](double from, double to, double Interval::*edge) {
-    const double rise = chordAt(p, at(to)).*edge - chordAt(p, at(from)).*edge;
-    const double angle = std::atan2(rise, at(to) - at(from));
-    const auto near = [&](double a) { return std::abs(a - angle) < kLeastAngleStepRad; };
-    if (std::abs(angle) <= kGreatestAngleRad && std::none_of(angles.begin(), angles.end(), near))
-      angles.push_back(angle);
-  };
-  if (box.width() <= 0) return angles;
-  for (const auto& [from, to] : {std::pair{0.08, 0.92}, {0.08, 0.5}, {0.5, 0.92}}) {
-    offer(from, to, &Interval::lo);
-    offer(from, to, &Interval::hi);
-  }
-  return angles;
-}
 
 BoardMap::BoardMap(const Board& board, const Job& job, const std::vector<PinnedSection>& pins)
     : board_(&board), warp_(warpOf(board)), usable_(usableWood(board.outline)) {
@@ -63,14 +34,14 @@ BoardMap::BoardMap(const Board& board, const Job& job, const std::vector<PinnedS
   findReaches(job.shop);
   findKinds(job);
   findCrosscuts(job.shop.crosscutKerfMm);
-  std::vector<double> angles = ripAngles(board.outline);
+  std::vector<double> pinnedAngles;
   for (const PinnedSection& s : pins) {
     if (s.board != board.id) continue;
     pinned_.push_back({s.x0, s.x1 + job.shop.crosscutKerfMm});
-    if (std::find(angles.begin(), angles.end(), s.angleRad) == angles.end())
-      angles.push_back(s.angleRad);
+    pinnedAngles.push_back(s.angleRad);
   }
-  for (const double angle : angles) addDirection(angle);
+  rips_ = ripDirections(board.outline, pinnedAngles);
+  directions_.resize(rips_.all.size());
 }
 
 double BoardMap::pinnedUpTo() const {
@@ -99,9 +70,7 @@ void BoardMap::findReaches(const Shop& shop) {
 }
 
 // Marks shallower than what is milled off are gone.
-int BoardMap::permissionOf(const BlankKind& kind, const Part& part, const Shop& shop) {
-  const double takeOffMm = leastTakeOffMm(*board_, warp_, shop, kind.roughLengthMm + grid_.width,
-                                          kind.roughWidthMm, part.thicknessMm);
+int BoardMap::permissionOf(const BlankKind& kind, const Part& part, double takeOffMm) {
   Permission p;
   for (const MarkReach& r : reach_)
     p.push_back(bars(*board_, board_->marks[r.mark], r.face, allowsOn(part, kind.showFace, r.face),
@@ -115,8 +84,8 @@ int BoardMap::permissionOf(const BlankKind& kind, const Part& part, const Shop& 
 }
 
 void BoardMap::findKinds(const Job& job) {
-  permissionOfKind_.assign(job.kinds.size(), -1);
   const double dryingShare = dryingOf(*board_, job.shop).acrossShare;
+  for (auto& ofKind : permissionOfKind_) ofKind.assign(job.kinds.size(), -1);
   for (size_t k = 0; k < job.kinds.size(); ++k) {
     const BlankKind& kind = job.kinds[k];
     if (kind.dryingShare != dryingShare) continue;
@@ -124,11 +93,19 @@ void BoardMap::findKinds(const Job& job) {
     if (!woodServes(part.species, board_->species, job.shop.ownSpecies)) continue;
     if (!unseenFaceReason(part, *board_, kind.showFace).empty()) continue;
     if (kind.showFace == Face::B && sameOnBothFaces(part) && lookedAt(*board_, Face::A)) continue;
-    const double longest = kind.roughLengthMm + job.cellMm;
-    if (!thickEnough(*board_, warp_, job.shop, longest, kind.roughWidthMm, part.thicknessMm))
-      continue;
-    permissionOfKind_[k] = permissionOf(kind, part, job.shop);
-    kindsHere_.push_back(static_cast<int>(k));
+    for (const Reading reading : {Reading::forPlans, Reading::forBounds}) {
+      // A blank may be longer than it need be, by a column.
+      const bool plans = reading == Reading::forPlans;
+      const double length = kind.roughLengthMm + (plans ? job.cellMm : -kSizeSlackMm);
+      const double width = kind.roughWidthMm - (plans ? 0 : kSizeSlackMm);
+      const double thickness = part.thicknessMm - (plans ? 0 : kThicknessSlackMm);
+      if (!thickEnough(*board_, warp_, job.shop, length, width, thickness)) continue;
+      const double takeOff = leastTakeOffMm(*board_, warp_, job.shop, length, width, thickness) +
+                             (plans ? 0 : kDepthSlackMm);
+      const auto index = static_cast<int>(reading);
+      permissionOfKind_[index][k] = permissionOf(kind, part, takeOff);
+      kindsHere_[index].push_back(static_cast<int>(k));
+    }
   }
 }
 
@@ -143,19 +120,26 @@ void BoardMap::findCrosscuts(double kerfMm) {
   }
 }
 
-void BoardMap::addDirection(double angleRad) {
-  Direction d;
-  d.angleRad = angleRad;
-  d.reach = {1e9, -1e9};
+Interval BoardMap::reachAcross(int direction) const {
+  Interval reach{1e9, -1e9};
   for (const Polygon& p : usable_)
     for (const Point q : p) {
-      const double across = acrossRip(q, angleRad);
-      d.reach = {std::min(d.reach.lo, across), std::max(d.reach.hi, across)};
+      const double across = acrossRip(q, angleRad(direction));
+      reach = {std::min(reach.lo, across), std::max(reach.hi, across)};
     }
-  d.outside = tracksOutside(usable_, angleRad, grid_);
-  d.metal = tracksAcross(metal_, angleRad, grid_);
+  return reach;
+}
+
+const BoardMap::Direction& BoardMap::lookAlong(int direction) const {
+  auto& found = directions_[direction];
+  if (found) return *found;
+  found = std::make_unique<Direction>();
+  Direction& d = *found;
+  const double angle = angleRad(direction);
+  d.outside = tracksOutside(usable_, angle, grid_);
+  d.metal = tracksAcross(metal_, angle, grid_);
   d.byReach.reserve(reach_.size());  // byPermission points into it
-  for (const MarkReach& r : reach_) d.byReach.push_back(tracksAcross(r.reach, angleRad, grid_));
+  for (const MarkReach& r : reach_) d.byReach.push_back(tracksAcross(r.reach, angle, grid_));
   for (const Permission& barred : permissions_) {
     std::vector<const Track*> tracks;
     for (size_t i = 0; i < reach_.size(); ++i)
@@ -163,7 +147,7 @@ void BoardMap::addDirection(double angleRad) {
         for (const Track& t : d.byReach[i]) tracks.push_back(&t);
     d.byPermission.push_back(std::move(tracks));
   }
-  directions_.push_back(std::move(d));
+  return d;
 }
 
 Intervals BoardMap::bottoms(int kind, int direction, int column, const Footprint& f) const {
@@ -171,28 +155,33 @@ Intervals BoardMap::bottoms(int kind, int direction, int column, const Footprint
   const int last = grid_.count - 1;
   if (column + f.steps > grid_.count) return out;
   bottomsOver(kind, direction, {column + f.coverFirst, std::min(last, column + f.coverLast)},
-              {column + f.clearFirst, std::min(last, column + f.clearLast)}, f.widthMm, f.sideMm,
+              {column + f.clearFirst, std::min(last, column + f.clearLast)}, {f.widthMm, f.sideMm},
               out);
   return out;
 }
 
-void BoardMap::bottomsOver(int kind, int direction, Columns cover, Columns clear, double widthMm,
-                           double sideMm, Intervals& out) const {
+void BoardMap::bottomsOver(int kind, int direction, Columns cover, Columns clear,
+                           const Across& across, Intervals& out) const {
   static thread_local Intervals blocked, inside, free;  // kept for their memory alone
-  const Direction& d = directions_[direction];
+  const Direction& d = lookAlong(direction);
+  const bool forBounds = across.reading == Reading::forBounds;
+  Lean lean = across.lean;
   blocked.clear(), inside.clear(), free.clear();
-  addOver(d.outside, cover.from, cover.to, blocked);
-  gapsFor(blocked, widthMm, 0, inside);
+  lean.slackMm = forBounds ? kEdgeSlackMm : 0;
+  addOver(d.outside, cover.from, cover.to, lean, blocked);
+  gapsFor(blocked, across.widthMm, 0, inside);
   if (inside.empty()) return;
   blocked.clear();
-  addOver(d.byPermission[permissionOfKind_[kind]], clear.from, clear.to, blocked);
-  gapsFor(blocked, widthMm, sideMm, free);
+  lean.slackMm = forBounds ? kMarkSlackMm : 0;
+  const int permission = permissionOfKind_[static_cast<int>(across.reading)][kind];
+  addOver(d.byPermission[permission], clear.from, clear.to, lean, blocked);
+  gapsFor(blocked, across.widthMm, across.sideMm, free);
   addIntersection(inside, free, out);
 }
 
-Intervals BoardMap::metalOver(int direction, int from, int to) const {
+Intervals BoardMap::metalOver(int direction, int from, int to, const Lean& lean) const {
   Intervals all;
-  addOver(directions_[direction].metal, from, std::min(to, grid_.count - 1), all);
+  addOver(lookAlong(direction).metal, from, std::min(to, grid_.count - 1), lean, all);
   return all;
 }
 

@@ -4,7 +4,9 @@
 #pragma once
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -33,10 +35,14 @@ class BoardMap {
   const Board& board() const { return *board_; }
   const ColumnGrid& grid() const { return grid_; }
   double columnX(int column) const { return grid_.first + column * grid_.width; }
-  int directions() const { return static_cast<int>(directions_.size()); }
-  double angleRad(int direction) const { return directions_[direction].angleRad; }
+  // Directions are numbered as rips().all; those for plans come first.
+  int directions() const { return rips_.forPlans; }
+  const RipDirections& rips() const { return rips_; }
+  double angleRad(int direction) const { return rips_.all[direction].angleRad; }
   // Kinds that this board's species, thickness and faces allow.
-  const std::vector<int>& kindsHere() const { return kindsHere_; }
+  const std::vector<int>& kindsHere(Reading reading = Reading::forPlans) const {
+    return kindsHere_[static_cast<int>(reading)];
+  }
   // May a section begin at this column? (The crosscut before it must not meet metal.)
   bool mayBegin(int column) const { return !crosscutBarred_[column]; }
   // May a section lie over columns from…to − 1, its last crosscut included? Read for bounds, when
@@ -47,16 +53,22 @@ class BoardMap {
   // Bottoms y' at which a blank of the kind may lie when it starts at `column`.
   Intervals bottoms(int kind, int direction, int column, const Footprint& f) const;
   // The same for wood that meets just these columns: `cover` must be inside the outline (rough
-  // size), `clear` free of marks (finished size). Adds to `out`; an empty range asks nothing.
+  // size), `clear` free of marks (finished size). Adds to `out`; an empty range asks nothing. Not
+  // for several threads at once: what a direction asks for is reckoned when it is first looked at.
   struct Columns {
     int from = 0, to = -1;
   };
-  void bottomsOver(int kind, int direction, Columns cover, Columns clear, double widthMm,
-                   double sideMm, Intervals& out) const;
+  struct Across {
+    double widthMm = 0, sideMm = 0;
+    Reading reading = Reading::forPlans;
+    Lean lean = {};
+  };
+  void bottomsOver(int kind, int direction, Columns cover, Columns clear, const Across& across,
+                   Intervals& out) const;
   // Least and greatest y' of the sure wood in a direction.
-  Interval reachAcross(int direction) const { return directions_[direction].reach; }
+  Interval reachAcross(int direction) const;
   // y' that rips on a section over columns from…to must keep away from.
-  Intervals metalOver(int direction, int from, int to) const;
+  Intervals metalOver(int direction, int from, int to, const Lean& lean = {}) const;
   bool hasMetal() const { return !metal_.empty(); }
   bool hasPins() const { return !pinned_.empty(); }
 
@@ -68,8 +80,6 @@ class BoardMap {
     Polygons reach;
   };
   struct Direction {
-    double angleRad = 0;
-    Interval reach;
     std::vector<Track> outside;
     std::vector<std::vector<Track>> byReach;              // as reach_
     std::vector<std::vector<const Track*>> byPermission;  // as permissions_, into byReach
@@ -79,8 +89,8 @@ class BoardMap {
   void findKinds(const Job& job);
   void findReaches(const Shop& shop);
   void findCrosscuts(double kerfMm);
-  void addDirection(double angleRad);
-  int permissionOf(const BlankKind& kind, const Part& part, const Shop& shop);
+  const Direction& lookAlong(int direction) const;
+  int permissionOf(const BlankKind& kind, const Part& part, double takeOffMm);
 
   const Board* board_;
   Warp warp_;
@@ -89,15 +99,12 @@ class BoardMap {
   Polygons metal_;
   Intervals pinned_;  // x of pinned sections, last crosscut included
   ColumnGrid grid_;
+  RipDirections rips_;
   std::vector<Permission> permissions_;
-  std::vector<int> permissionOfKind_;  // meaningful for kindsHere_
-  std::vector<int> kindsHere_;
+  std::array<std::vector<int>, 2> permissionOfKind_;  // by reading; meaningful for kindsHere_
+  std::array<std::vector<int>, 2> kindsHere_;
   std::vector<char> crosscutBarred_;
-  std::vector<Direction> directions_;
+  mutable std::vector<std::unique_ptr<Direction>> directions_;  // when they are looked along
 };
-
-// Directions worth ripping in: along the axis, and along each edge of the whole board and of its
-// halves, no two nearer than 0.2°.
-std::vector<double> ripAngles(const Outline& outline);
 
 }  // namespace rackside

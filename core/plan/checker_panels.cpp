@@ -15,12 +15,26 @@ const Piece* findPiece(const Scene& s, const PieceId& id) {
   return nullptr;
 }
 
+// A panel is made in one of the three least numbers of strips that its widths allow: the bound is
+// for those.
+bool isTried(const Part& part, size_t strips, double glueMm) {
+  constexpr int kMostNumbers = 3;
+  int fewer = 0;
+  for (size_t n = 2; n < strips; ++n) {
+    const double joints = 2 * glueMm * static_cast<double>(n - 1);
+    const double each = (part.widthMm + joints) / static_cast<double>(n);
+    if (each >= part.glueUp.leastStripMm && each <= part.glueUp.greatestStripMm) ++fewer;
+  }
+  return fewer < kMostNumbers;
+}
+
 // What is wrong with one panel; empty when nothing is.
 std::string faultOf(const Scene& s, const PlannedPanel& panel, const Part& part) {
   if (!part.glueUp.allowed) return "is of a part that may not be glued up";
   if (panel.copy < 1 || panel.copy > part.copies) return "is more than was asked for";
   if (panel.strips.size() < 2) return "is of one strip";
   const double glue = s.request.shop.glueLineAllowanceMm;
+  if (!isTried(part, panel.strips.size(), glue)) return "is in more strips than are planned";
   double width = 0;
   std::set<std::string> species;
   for (size_t i = 0; i < panel.strips.size(); ++i) {
@@ -31,6 +45,8 @@ std::string faultOf(const Scene& s, const PlannedPanel& panel, const Part& part)
     if (strip->widthMm < part.glueUp.leastStripMm - kSameMm ||
         strip->widthMm > part.glueUp.greatestStripMm + kSameMm)
       return "has a strip that is too narrow or too wide for it";
+    if (std::abs(strip->widthMm - findPiece(s, panel.strips[0])->widthMm) > kSameMm)
+      return "has strips of several widths";
     width += strip->widthMm;
     species.insert(woodKey(s.boards.at(strip->board)->species, s.request.shop.ownSpecies));
   }

@@ -88,6 +88,12 @@ void ruleSpecies(const Scene&, const Report&);
 void ruleGrain(const Scene&, const Report&);
 void rulePins(const Scene&, const Report&);
 void ruleValue(const Scene&, const Report&);
+// checker_freedom.cpp
+void ruleSquareCrosscuts(const Scene&, const Report&);
+void ruleRipAngle(const Scene&, const Report&);
+void ruleOneBlank(const Scene&, const Report&);
+void ruleBlankHolds(const Scene&, const Report&);
+void ruleMiddle(const Scene&, const Report&);
 // checker_panels.cpp
 void rulePanel(const Scene&, const Report&);
 

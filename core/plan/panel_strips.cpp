@@ -15,7 +15,7 @@
 namespace rackside {
 namespace {
 
-constexpr size_t kMostCounts = 3;  // of strips that are tried for a panel
+constexpr size_t kMostCounts = 3;  // of strips that are tried for a panel, besides one piece
 constexpr double kSapwoodMm2 = 50;
 
 double greatestHeight(const std::vector<Board>& boards, const Part& part, const Shop& shop) {
@@ -230,8 +230,9 @@ double stripWidthMm(const Part& part, int strips, const Shop& shop) {
 std::vector<int> stripCounts(const Part& part, const std::vector<Board>& boards, const Shop& shop) {
   std::vector<int> all;
   if (!mayBeGluedUp(part)) return {1};
-  if (part.widthMm + shop.widthAllowanceMm <= greatestHeight(boards, part, shop)) all.push_back(1);
-  for (int n = 2; all.size() < kMostCounts; ++n) {
+  const bool whole = part.widthMm + shop.widthAllowanceMm <= greatestHeight(boards, part, shop);
+  if (whole) all.push_back(1);
+  for (int n = 2; all.size() < kMostCounts + (whole ? 1 : 0); ++n) {
     const double width = stripWidthMm(part, n, shop);
     if (width < part.glueUp.leastStripMm) break;
     if (width <= part.glueUp.greatestStripMm) all.push_back(n);

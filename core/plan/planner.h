@@ -46,7 +46,7 @@ struct PlanOptions {
   unsigned long long seed = 1;
   PlanGoal goal = PlanGoal::mostValue;
   PlanWeights weights;
-  int mostCopiesInBlank = 24;  // of one part, end to end, milled as one
+  int mostCopiesInBlank = 24;  // of one part, end to end, milled as one; kMostCopiesInBlank at most
   // Cut day: once cuts are made, look for a new place only for what has lost its place, not for
   // what had none before, so that the answer comes at once.
   bool onlyWhatIsLost = false;

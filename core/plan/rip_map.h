@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "core/plan/blank_kind.h"
+#include "core/plan/rip_directions.h"
 #include "core/plan/tracks.h"
 
 namespace rackside {
@@ -31,6 +32,10 @@ struct Footprint {
 };
 Footprint footprintOf(const BlankKind& kind, double grainToleranceRad, double angleRad,
                       double cellMm, double crosscutKerfMm, Reading reading);
+// What it asks, read for bounds, at whichever angle it lies of those that are taken for one;
+// across, in the rip frame of that one.
+Footprint footprintOver(const BlankKind& kind, double grainToleranceRad,
+                        const RipDirection& direction, double cellMm, const Shop& shop);
 
 // y' of a board point.
 inline double acrossRip(Point p, double angleRad) {
@@ -46,9 +51,19 @@ std::vector<Track> tracksAcross(const Polygons& drawn, double angleRad, const Co
 // The same for all that is not inside `wood`.
 std::vector<Track> tracksOutside(const Polygons& wood, double angleRad, const ColumnGrid& grid);
 
-// Adds the union of the tracks over columns from…to; the result is neither sorted nor merged.
-void addOver(const std::vector<Track>& tracks, int from, int to, Intervals& out);
-void addOver(const std::vector<const Track*>& tracks, int from, int to, Intervals& out);
+// How far what stands in a direction's columns may shift across when the rip turns a little: so
+// much for each column away from the pivot, which stays where it is.
+struct Lean {
+  double mmAColumn = 0;
+  double pivot = 0;    // column
+  double slackMm = 0;  // what stands in the way may reach this much less far
+};
+
+// Adds the union of the tracks over columns from…to, of each only what stays in the way whatever
+// the lean; the result is neither sorted nor merged.
+void addOver(const std::vector<Track>& tracks, int from, int to, const Lean& lean, Intervals& out);
+void addOver(const std::vector<const Track*>& tracks, int from, int to, const Lean& lean,
+             Intervals& out);
 
 // The bottoms y' at which a width fits between `blocked` intervals (any order), each grown by
 // −inset: [y + inset, y + width − inset] touches none. Ascending.

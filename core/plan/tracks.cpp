@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <bit>
 #include <cmath>
+#include <limits>
 
 namespace rackside {
 namespace {
@@ -76,26 +77,55 @@ std::vector<Intervals> projectOnColumns(const Polygons& polygons, const ColumnGr
   return std::move(edges.ranges);
 }
 
-Track::Track(int firstColumn, const std::vector<Interval>& intervals) : first_(firstColumn) {
-  levels_.push_back(intervals);
-  for (size_t reach = 1; 2 * reach <= intervals.size(); reach *= 2) {
-    const auto& half = levels_.back();
-    std::vector<Interval> whole(intervals.size() - 2 * reach + 1);
-    for (size_t i = 0; i < whole.size(); ++i)
-      whole[i] = {std::min(half[i].lo, half[i + reach].lo),
-                  std::max(half[i].hi, half[i + reach].hi)};
-    levels_.push_back(std::move(whole));
-  }
+Track::Narrow Track::rounded(Interval i) {
+  Narrow n{static_cast<float>(i.lo), static_cast<float>(i.hi)};
+  constexpr float kUp = std::numeric_limits<float>::infinity();
+  if (n.lo < i.lo) n.lo = std::nextafter(n.lo, kUp);
+  if (n.hi > i.hi) n.hi = std::nextafter(n.hi, -kUp);
+  return n;
 }
 
-Interval Track::over(int from, int to) const {
-  const unsigned n = static_cast<unsigned>(to - from + 1);
-  const int k = std::bit_width(n) - 1;
-  const Interval &a = levels_[k][from - first_], &b = levels_[k][to - first_ + 1 - (1 << k)];
+Track::Narrow Track::both(Narrow a, Narrow b) {
   return {std::min(a.lo, b.lo), std::max(a.hi, b.hi)};
 }
 
-std::vector<Track> tracksOf(const std::vector<Intervals>& columns) {
+Track::Track(int firstColumn, const std::vector<Interval>& intervals) : first_(firstColumn) {
+  columns_.reserve(intervals.size());
+  for (const Interval& i : intervals) columns_.push_back(rounded(i));
+  const int count = static_cast<int>(columns_.size());
+  blocks_.emplace_back();
+  for (int i = 0; i < count; i += kBlock)
+    blocks_[0].push_back(overSome(i, std::min(count, i + kBlock) - 1));
+  for (size_t reach = 1; 2 * reach <= blocks_[0].size(); reach *= 2) {
+    const auto& half = blocks_.back();
+    std::vector<Narrow> whole(blocks_[0].size() - 2 * reach + 1);
+    for (size_t i = 0; i < whole.size(); ++i) whole[i] = both(half[i], half[i + reach]);
+    blocks_.push_back(std::move(whole));
+  }
+}
+
+Track::Narrow Track::overSome(int from, int to) const {
+  Narrow all = columns_[from];
+  for (int i = from + 1; i <= to; ++i) all = both(all, columns_[i]);
+  return all;
+}
+
+Interval Track::over(int from, int to) const {
+  const int a = from - first_, b = to - first_;
+  const int blockA = a / kBlock, blockB = b / kBlock;
+  if (blockA == blockB) {
+    const Narrow all = overSome(a, b);
+    return {all.lo, all.hi};
+  }
+  Narrow all = both(overSome(a, (blockA + 1) * kBlock - 1), overSome(blockB * kBlock, b));
+  if (const int between = blockB - blockA - 1; between > 0) {
+    const int k = std::bit_width(static_cast<unsigned>(between)) - 1;
+    all = both(all, both(blocks_[k][blockA + 1], blocks_[k][blockB - (1 << k)]));
+  }
+  return {all.lo, all.hi};
+}
+
+std::vector<Track> tracksOf(const std::vector<Intervals>& columns, int firstColumn) {
   struct Open {
     int first;
     std::vector<Interval> intervals;
@@ -119,11 +149,11 @@ std::vector<Track> tracksOf(const std::vector<Intervals>& columns) {
     }
     std::erase_if(open, [&](const Open& o) {
       if (o.last == c) return false;
-      done.emplace_back(o.first, o.intervals);
+      done.emplace_back(firstColumn + o.first, o.intervals);
       return true;
     });
   }
-  for (const Open& o : open) done.emplace_back(o.first, o.intervals);
+  for (const Open& o : open) done.emplace_back(firstColumn + o.first, o.intervals);
   return done;
 }
 

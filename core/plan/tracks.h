@@ -32,15 +32,26 @@ class Track {
  public:
   Track(int firstColumn, const std::vector<Interval>& intervals);
   int firstColumn() const { return first_; }
-  int lastColumn() const { return first_ + static_cast<int>(levels_[0].size()) - 1; }
+  int lastColumn() const { return first_ + static_cast<int>(columns_.size()) - 1; }
   // The union over columns from…to, both inside the track.
   Interval over(int from, int to) const;
 
  private:
+  // Rounded inwards, so that what just fits still does; there are many of them.
+  struct Narrow {
+    float lo, hi;
+  };
+  static constexpr int kBlock = 16;
+  static Narrow rounded(Interval i);
+  static Narrow both(Narrow a, Narrow b);
+  Narrow overSome(int from, int to) const;  // inside one block
+
   int first_;
-  std::vector<std::vector<Interval>> levels_;  // [k][i]: union over 2^k columns from i
+  std::vector<Narrow> columns_;
+  std::vector<std::vector<Narrow>> blocks_;  // [k][i]: union over 2^k blocks from i
 };
 
-std::vector<Track> tracksOf(const std::vector<Intervals>& columns);
+// `firstColumn`: number of the first of the columns.
+std::vector<Track> tracksOf(const std::vector<Intervals>& columns, int firstColumn = 0);
 
 }  // namespace rackside

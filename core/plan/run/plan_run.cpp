@@ -234,12 +234,32 @@ void PlanRun::publish(const Grid& grid, const std::vector<Offer>& offers) {
 }
 
 void PlanRun::search(const Grid& grid) {
-  payForStock(grid);
+  payForStock(grid, offers_);
+  startPlainly(grid);
   RackSearch search(goalOn(grid), options_.seed, [this] { return shouldEnd(); });
-  search.startFrom(offers_);
+  search.startFrom(offers_, std::move(pool_));
+  const bool more = goOn(search, grid, [] { return false; });
+  offers_ = search.best();
+  stopped_ = more ? whyStopped() : "nothing better was left to try";
+  findOthers(search);
+}
+
+// A round of prices takes a small part of the time on coarse columns: what is found there is where
+// the fine ones begin.
+void PlanRun::searchCoarsely(const Grid& grid) {
+  payForStock(grid, offers_);
+  RackSearch search(goalOn(grid), options_.seed, [this] { return shouldEnd(); });
+  search.startFrom(offers_, {});
+  (void)goOn(search, grid, [&] { return search.settled(); });
+  offers_ = search.best();
+  pool_ = search.offers();
+}
+
+// False when nothing was left to try; better plans are handed on.
+bool PlanRun::goOn(RackSearch& search, const Grid& grid, const std::function<bool()>& isEnough) {
   double shown = search.bestPay(), shownAt = seconds();
   bool more = true;
-  while (more && !shouldEnd()) {
+  while (more && !isEnough() && !shouldEnd()) {
     more = search.step();
     noteBounds(search);
     control_.report(std::min(0.99, seconds() / time_.limitSeconds), "looking for a better plan");
@@ -247,9 +267,7 @@ void PlanRun::search(const Grid& grid) {
     publish(grid, search.best());
     shown = search.bestPay(), shownAt = seconds();
   }
-  offers_ = search.best();
-  stopped_ = more ? whyStopped() : "nothing better was left to try";
-  findOthers(search);
+  return more;
 }
 
 void PlanRun::findOthers(RackSearch& search) {
@@ -283,6 +301,7 @@ std::string PlanRun::whyStopped() const {
 void PlanRun::noteBounds(const RackSearch& search) {
   if (leastStock()) {
     payBound_ = std::min(payBound_, search.bound());
+    payBoundOfCopies_ = search.boundOfCopies();
   } else {
     bound_ = std::min(bound_, pinnedWorth_ + search.bound());
     gridBound_ = std::min(gridBound_, pinnedWorth_ + search.gridBound());
@@ -290,12 +309,21 @@ void PlanRun::noteBounds(const RackSearch& search) {
 }
 
 void PlanRun::toFinerColumns(const Grid& fine) {
-  for (Offer& o : offers_) {
-    bool stays = true;
-    for (SectionLayout& s : o.layout.sections)
-      stays = stays && toFiner(s, kCoarser, *fine.open[o.board], fine.job);
-    if (!stays) o = {o.board, {}, 0, {}, false};
-  }
+  const auto stays = [&](Offer& o) {
+    return std::all_of(o.layout.sections.begin(), o.layout.sections.end(), [&](SectionLayout& s) {
+      return toFiner(s, kCoarser, *fine.open[o.board], fine.job);
+    });
+  };
+  for (Offer& o : offers_)
+    if (!stays(o)) o = {o.board, {}, 0, {}, false};
+  std::vector<std::vector<Offer>> ofBoard(boards_.size());
+  for (Offer& o : pool_) ofBoard[o.board].push_back(std::move(o));
+  eachInParallel(static_cast<int>(boards_.size()), [&](int b, int) {
+    std::erase_if(ofBoard[b], [&](Offer& o) { return !stays(o); });
+  });
+  pool_.clear();
+  for (auto& offers : ofBoard)
+    for (Offer& o : offers) pool_.push_back(std::move(o));
   for (size_t b = 0; b < besidePins_.size(); ++b)
     for (FilledSection& f : besidePins_[b])
       (void)toFiner(f.layout, kCoarser, *fine.open[b], fine.job);
@@ -316,7 +344,9 @@ std::vector<Plan> PlanRun::make() {
       return {written(coarse, offers_)};
     }
   }
-  const Grid fine(*this, goalKinds_, kFineMm, std::vector<char>(boards_.size(), 0));
+  const std::vector<char> none(boards_.size(), 0);
+  searchCoarsely(Grid(*this, goalKinds_, kCoarser * kFineMm, none));
+  const Grid fine(*this, goalKinds_, kFineMm, none);
   toFinerColumns(fine);
   search(fine);
   std::vector<Plan> plans;

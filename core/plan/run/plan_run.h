@@ -54,12 +54,17 @@ class PlanRun {
   double payOf(const std::vector<int>& parts) const;
   void takeOutSurplus(Plan& plan) const;
   double stockBound(const Plan& plan, const std::vector<Offer>& offers) const;
-  void payForStock(const Grid& grid);
+  void payForStock(const Grid& grid, std::vector<Offer>& offers) const;
+  void startPlainly(const Grid& grid);
+  double worthOf(const std::vector<Offer>& offers) const;
+  double leastWood(double copies) const;
   std::map<BoardId, StockCharge> charges() const;
   std::vector<WrittenSection> sectionsOf(const Grid& grid, const Offer& offer) const;
   Plan written(const Grid& grid, const std::vector<Offer>& offers) const;
   void publish(const Grid& grid, const std::vector<Offer>& offers);
   void search(const Grid& grid);
+  void searchCoarsely(const Grid& grid);
+  bool goOn(RackSearch& search, const Grid& grid, const std::function<bool()>& isEnough);
   void noteBounds(const RackSearch& search);
   void toFinerColumns(const Grid& fine);
   void findOthers(RackSearch& search);
@@ -85,10 +90,12 @@ class PlanRun {
   std::vector<std::vector<FilledSection>> besidePins_;  // by board, as its pins
   double pinnedWorth_ = 0;                              // a bound of what the pinned sections hold
   std::vector<Offer> offers_;
+  std::vector<Offer> pool_;                // found on coarse columns, for the fine ones
   std::vector<std::vector<Offer>> plans_;  // offers_, then those that really differ
   double until_ = 0;                       // seconds: when the step at hand should end
   double bound_ = 0, gridBound_ = 0;
-  double payBound_ = 1e300;  // least stock: of pay
+  double payBound_ = 1e300;          // least stock: of pay
+  double payBoundOfCopies_ = 1e300;  // … of plans with no more copies than the best
   const ValueMaps noLooks_;
   std::string stopped_;
 };

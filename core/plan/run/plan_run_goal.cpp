@@ -4,6 +4,7 @@
 
 #include "core/plan/area_bound.h"
 #include "core/plan/idle_cuts.h"
+#include "core/plan/plain_planner.h"
 #include "core/plan/run/plan_run.h"
 
 namespace rackside {
@@ -39,10 +40,10 @@ double PlanRun::payOf(const std::vector<int>& parts) const {
   return pay;
 }
 
-// What the plan to start from pays towards least stock.
-void PlanRun::payForStock(const Grid& grid) {
+// What a plan to start from pays, with the stock that it uses.
+void PlanRun::payForStock(const Grid& grid, std::vector<Offer>& offers) const {
   const std::map<BoardId, StockCharge> charged = charges();
-  for (Offer& o : offers_) {
+  for (Offer& o : offers) {
     const Board& board = *boards_[o.board];
     const auto charge = charged.find(board.id);
     if (charge == charged.end()) continue;
@@ -71,8 +72,72 @@ double PlanRun::stockBound(const Plan& plan, const std::vector<Offer>& offers) c
     pay += payOf(o.parts);
     for (const int part : o.parts) ++copies[part];
   }
-  pay -= demandFor(true).waste(copies);
-  return std::max(0.0, std::min(plan.stockMm2, pay - payBound_));
+  const Demand demand = demandFor(true);
+  pay -= demand.waste(copies);
+  const double least =
+      std::max(pay - std::min(payBound_, payBoundOfCopies_), leastWood(demand.inCopies(copies)));
+  return std::max(0.0, std::min(plan.stockMm2, least));
+}
+
+// The faces of so many copies, the smallest that are wanted.
+double PlanRun::leastWood(double copies) const {
+  const auto areaOf = [&](int part) {
+    const Part& p = request_.parts[part];
+    return p.outline ? area({*p.outline}) : p.lengthMm * p.widthMm;
+  };
+  std::vector<double> areas;
+  const std::vector<char> isStrip = demandFor(true).strips();
+  for (size_t p = 0; p < wanted_.size(); ++p)
+    if (!isStrip[p])
+      areas.insert(areas.end(), std::max(0, wanted_[p]), areaOf(static_cast<int>(p)));
+  for (const WantedPanel& panel : panels_) {
+    double least = 1e300;
+    for (const PanelWay& way : panel.ways) least = std::min(least, way.strips * areaOf(way.part));
+    areas.insert(areas.end(), panel.copies, least);
+  }
+  std::sort(areas.begin(), areas.end());
+  double sum = 0;
+  for (size_t i = 0; i < areas.size() && static_cast<double>(i + 1) <= copies + 1e-6; ++i)
+    sum += areas[i];
+  return sum;
+}
+
+// The plain planner's plan where it is the better one: no search begins below it. What stands is
+// left where it is.
+void PlanRun::startPlainly(const Grid& grid) {
+  if (!pins_.empty() ||
+      std::any_of(offers_.begin(), offers_.end(), [](const Offer& o) { return o.asItIs; }))
+    return;
+  std::vector<int> wanted = wanted_;
+  const std::vector<BoardLayout> layouts = plainLayouts(grid.open, grid.job, wanted);
+  std::vector<Offer> plain;
+  for (size_t b = 0; b < layouts.size(); ++b) {
+    Offer o{static_cast<int>(b), {}, 0, layouts[b], false};
+    for (const SectionLayout& section : o.layout.sections)
+      for (const StripLayout& strip : section.strips) {
+        const BlankKind& kind = grid.job.kinds[strip.kind];
+        o.parts.insert(o.parts.end(), kind.copies, kind.part);
+      }
+    std::sort(o.parts.begin(), o.parts.end());
+    PlanWriter writer(request_, options_, grid.job);
+    writer.add(*boards_[b], sectionsOf(grid, o));
+    o.pay = writer.take().value;
+    plain.push_back(std::move(o));
+  }
+  payForStock(grid, plain);
+  if (worthOf(plain) > worthOf(offers_)) std::swap(plain, offers_);
+  for (Offer& o : plain) pool_.push_back(std::move(o));
+}
+
+// Towards the goal, but for strips that no whole panel takes.
+double PlanRun::worthOf(const std::vector<Offer>& offers) const {
+  double pay = 0;
+  std::vector<int> copies(wanted_.size(), 0);
+  for (const Offer& o : offers) {
+    pay += o.pay;
+    for (const int part : o.parts) ++copies[part];
+  }
+  return pay - demandFor(leastStock()).waste(copies);
 }
 
 // Strips that no whole panel takes, those that were not planned before and are worth least first.

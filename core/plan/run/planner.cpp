@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/planner.h"
 
+#include <string>
+
 #include "core/job/parts_limits.h"
+#include "core/plan/blank_kind.h"
 #include "core/plan/left_over.h"
 #include "core/plan/plan_basis.h"
 #include "core/plan/run/rounds.h"
@@ -34,7 +37,8 @@ Status PlanOptions::validate() const {
     return Error{"The weight of the look must be from 0 to 1."};
   if (!(weights.stock >= 0 && weights.offcut >= 0 && weights.offcut <= weights.stock))
     return Error{"The weight of the stock must be 0 or more, that of offcuts from 0 to it."};
-  if (mostCopiesInBlank < 1) return Error{"A blank holds at least one copy."};
+  if (mostCopiesInBlank < 1 || mostCopiesInBlank > kMostCopiesInBlank)
+    return Error{"A blank holds from 1 to " + std::to_string(kMostCopiesInBlank) + " copies."};
   return success();
 }
 

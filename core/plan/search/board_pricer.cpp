@@ -2,6 +2,9 @@
 #include "core/plan/search/board_pricer.h"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
 
 #include "core/plan/search/copy_penalties.h"
 #include "core/plan/stock.h"
@@ -16,6 +19,19 @@ constexpr int kStepsAlong = 2;
 constexpr double kOfBest = 0.4;
 // Share of a section's worth that it may stay below its ceiling.
 constexpr double kNearCeiling = 0.002;
+// Looked at to either side of a section that the bound goes through, and at angles so far off.
+constexpr int kSpareColumns = 8;
+constexpr std::array kTurnsDeg{0.0, -0.04, 0.04, -0.08, 0.08, -0.16, 0.16, -0.3, 0.3};
+
+// The direction whose middle is nearest to an angle, of those that are halved no more.
+int nearestTo(double angleRad, const RipDirections& rips) {
+  int best = 0;
+  for (size_t d = 0; d < rips.all.size(); ++d)
+    if (rips.all[d].halves < 0 &&
+        std::abs(rips.all[d].angleRad - angleRad) < std::abs(rips.all[best].angleRad - angleRad))
+      best = static_cast<int>(d);
+  return best;
+}
 
 }  // namespace
 
@@ -64,6 +80,12 @@ void BoardPricer::narrow(const PricerEffort& effort, double& ceiling,
   }
 }
 
+double BoardPricer::payOf(const FilledSection& filled, const Prices& raised) {
+  double sum = filled.worth;
+  for (const int part : filled.parts) sum -= raised.ofPart[part];
+  return sum;
+}
+
 // Where some starts leave pay that the section's ceiling promises, every start is looked at.
 FilledSection BoardPricer::fill(const PathSection& s, const StackOrder& order, const Prices& raised,
                                 const std::vector<int>& free) {
@@ -72,39 +94,120 @@ FilledSection BoardPricer::fill(const PathSection& s, const StackOrder& order, c
     return filler_.fill(along, s.from, along.lengths[s.length], s.length, order, free, {},
                         mostStarts);
   };
-  const auto pay = [&](const FilledSection& filled) {
-    double sum = filled.worth;
-    for (const int part : filled.parts) sum -= raised.ofPart[part];
-    return sum;
-  };
   FilledSection filled = filledFrom(StripPlaces::kSomeStarts);
-  if (blind_ || s.ceiling - pay(filled) <= kNearCeiling * filled.worth) return filled;
+  if (blind_ || s.ceiling - payOf(filled, raised) <= kNearCeiling * filled.worth) return filled;
   FilledSection more = filledFrom(StripPlaces::kEveryStart);
-  return pay(more) > pay(filled) ? std::move(more) : std::move(filled);
+  return payOf(more, raised) > payOf(filled, raised) ? std::move(more) : std::move(filled);
+}
+
+// Of a search that is blind, with looks.
+const StackOrder& BoardPricer::orderAlong(int along, const Prices& prices,
+                                          const std::vector<int>& left) {
+  if (!blind_) return tree_->order(along);
+  StackOrder& order = seen_[along];
+  if (order.heights == 0)
+    order = orderFor(places_, tree_->along(along), paysAt(places_, prices, left),
+                     items_.job().shop.ripKerfMm);
+  return order;
+}
+
+void BoardPricer::add(FilledSection filled, const Prices& prices, std::vector<int>& free,
+                      PricedLayout& out) {
+  if (filled.layout.strips.empty()) return;
+  shelf_.add(filled.layout);
+  for (const int part : filled.parts) --free[part], out.pay -= prices.ofPart[part];
+  out.parts.insert(out.parts.end(), filled.parts.begin(), filled.parts.end());
+  out.layout.value += filled.worth;
+  out.layout.sections.push_back(std::move(filled.layout));
+}
+
+void BoardPricer::total(PricedLayout& out) const {
+  if (!out.layout.sections.empty()) out.layout.value += stopPay_[out.layout.sections.back().to];
+  out.worth = out.layout.value;
+  out.pay += out.worth;
+  std::sort(out.parts.begin(), out.parts.end());
 }
 
 PricedLayout BoardPricer::realise(const std::vector<PathSection>& path, const Prices& prices,
                                   const Prices& raised, const std::vector<int>& left) {
   PricedLayout out;
   std::vector<int> free = left;
-  const std::vector<ItemPay> pays = blind_ ? paysAt(places_, prices, left) : std::vector<ItemPay>{};
-  std::vector<StackOrder> seen(items_.along().size());  // when the search was blind
-  for (const PathSection& s : path) {
-    if (blind_ && seen[s.along].heights == 0)
-      seen[s.along] = orderFor(places_, tree_->along(s.along), pays, items_.job().shop.ripKerfMm);
-    const StackOrder& order = blind_ ? seen[s.along] : tree_->order(s.along);
-    FilledSection filled = fill(s, order, raised, free);
-    if (filled.layout.strips.empty()) continue;
-    shelf_.add(filled.layout);
-    for (const int part : filled.parts) --free[part], out.pay -= prices.ofPart[part];
-    out.parts.insert(out.parts.end(), filled.parts.begin(), filled.parts.end());
-    out.layout.value += filled.worth;
-    out.layout.sections.push_back(std::move(filled.layout));
+  seen_.assign(items_.directions(), {});
+  for (const PathSection& s : path)
+    add(fill(s, orderAlong(s.along, prices, left), raised, free), prices, free, out);
+  total(out);
+  return out;
+}
+
+// To where its blanks lie.
+void BoardPricer::trimEnds(SectionLayout& section) const {
+  const Job& job = items_.job();
+  int from = section.to, to = section.from;
+  for (const StripLayout& strip : section.strips) {
+    const BlankKind& kind = job.kinds[strip.kind];
+    const Footprint f = footprintOf(kind, grainToleranceRad(job.parts[kind.part]),
+                                    map().angleRad(section.direction), job.cellMm,
+                                    job.shop.crosscutKerfMm, Reading::forPlans);
+    from = std::min(from, strip.column);
+    to = std::max(to, strip.column + f.steps);
   }
-  if (!out.layout.sections.empty()) out.layout.value += stopPay_[out.layout.sections.back().to];
-  out.worth = out.layout.value;
-  out.pay += out.worth;
-  std::sort(out.parts.begin(), out.parts.end());
+  section.from = from, section.to = to;
+}
+
+FilledSection BoardPricer::fillAlong(int direction, int from, int to, const Prices& prices,
+                                     const std::vector<int>& left, const std::vector<int>& free) {
+  const ItemsAlong& along = items_.along(direction);
+  const auto longest = std::upper_bound(along.lengths.begin(), along.lengths.end(), to - from);
+  if (longest == along.lengths.begin()) return {};
+  const StackOrder order =
+      orderFor(places_, along, paysAt(places_, prices, left), items_.job().shop.ripKerfMm);
+  FilledSection filled =
+      filler_.fill(along, from, to - from, static_cast<int>(longest - along.lengths.begin()) - 1,
+                   order, free, {}, StripPlaces::kEveryStart);
+  if (filled.layout.strips.empty()) return {};
+  trimEnds(filled.layout);
+  const SectionLayout& at = filled.layout;
+  if (!map().freeOfPins(at.from, at.to, Reading::forPlans) || !map().mayBegin(at.from) ||
+      !map().mayBegin(at.to))
+    return {};
+  return filled;
+}
+
+// Read for bounds a place is a little larger than it is: what just fits there may fit beside it, or
+// at an angle a little less or more.
+FilledSection BoardPricer::fillNear(const WaySection& s, int from, const Prices& prices,
+                                    const std::vector<int>& left, const std::vector<int>& free) {
+  const RipDirections& rips = map().rips();
+  FilledSection best;
+  std::vector<int> tried;
+  for (const double turnedDeg : kTurnsDeg) {
+    const int direction =
+        turnedDeg == 0
+            ? s.direction
+            : nearestTo(rips.all[s.direction].angleRad + turnedDeg * std::numbers::pi / 180, rips);
+    if (std::find(tried.begin(), tried.end(), direction) != tried.end()) continue;
+    tried.push_back(direction);
+    FilledSection filled = fillAlong(direction, std::max(from, s.from - kSpareColumns),
+                                     std::min(map().grid().count, s.from + s.steps + kSpareColumns),
+                                     prices, left, free);
+    if (payOf(filled, prices) > payOf(best, prices)) best = std::move(filled);
+    if (payOf(best, prices) >= s.ceiling - kNearCeiling * std::abs(s.ceiling)) break;
+  }
+  return best;
+}
+
+PricedLayout BoardPricer::follow(const std::vector<WaySection>& way, const Prices& prices,
+                                 const std::vector<int>& left) {
+  PricedLayout out;
+  std::vector<int> free = left;
+  int from = 0;
+  for (const WaySection& s : way) {
+    FilledSection filled = fillNear(s, from, prices, left, free);
+    if (filled.layout.strips.empty()) continue;
+    from = filled.layout.to;
+    add(std::move(filled), prices, free, out);
+  }
+  total(out);
   return out;
 }
 
@@ -156,6 +259,9 @@ PricedLayouts BoardPricer::solve(const Prices& prices, const std::vector<int>& l
     here += refund;
     if (here < ceiling) {
       ceiling = here;
+      way_.clear();
+      for (const PathSection& s : path)
+        way_.push_back({s.along, s.from, tree_->along(s.along).lengths[s.length], s.ceiling});
       kept = learnt_.penalty;
       excess = used;
       for (size_t p = 0; p < left.size(); ++p) excess[p] -= left[p];

@@ -36,8 +36,9 @@ struct PricerEffort {
 
 class BoardPricer {
  public:
-  // `blindSearch`: looks count only when the sections found are filled, not in finding them; the
-  // ceiling is then none.
+  // Read for plans, sections are looked for in the directions for plans, and the ceiling is one for
+  // those; read for bounds, in all. `blindSearch`: looks count only when the sections found are
+  // filled, not in finding them; the ceiling is then none.
   BoardPricer(const BoardMap& map, const RackProblem& problem, Reading reading,
               bool blindSearch = false);
 
@@ -49,6 +50,17 @@ class BoardPricer {
   PricedLayout fillAgain(const Prices& prices, const std::vector<int>& left);
   // The best of what the sections found so far can be put together to, without a ceiling; quick.
   PricedLayout recombine(const Prices& prices, const std::vector<int>& left) const;
+  // Where sections lie; a direction of the map may be a range.
+  struct WaySection {
+    int direction, from, steps;
+    double ceiling;
+  };
+  // Of the last solve(): the way along the board that gave the ceiling.
+  const std::vector<WaySection>& way() const { return way_; }
+  // A layout for plans near such sections, found when the board was read for bounds: at angles
+  // about those of each.
+  PricedLayout follow(const std::vector<WaySection>& way, const Prices& prices,
+                      const std::vector<int>& left);
   // What makes its next ceiling tighter; serves any pricer of the same board, whatever its reading.
   struct Learnt {
     // Added to the price of a part that the best way along this board would use more often than it
@@ -67,11 +79,19 @@ class BoardPricer {
                               const std::vector<int>& left) const;
   void narrow(const PricerEffort& effort, double& ceiling, std::vector<PathSection>& path,
               const std::function<bool()>& shouldEnd);
+  void add(FilledSection filled, const Prices& prices, std::vector<int>& free, PricedLayout& out);
+  void total(PricedLayout& out) const;
+  void trimEnds(SectionLayout& section) const;
+  FilledSection fillNear(const WaySection& s, int from, const Prices& prices,
+                         const std::vector<int>& left, const std::vector<int>& free);
+  FilledSection fillAlong(int direction, int from, int to, const Prices& prices,
+                          const std::vector<int>& left, const std::vector<int>& free);
   PricedLayout realise(const std::vector<PathSection>& path, const Prices& prices,
                        const Prices& raised, const std::vector<int>& left);
+  static double payOf(const FilledSection& filled, const Prices& raised);
+  const StackOrder& orderAlong(int along, const Prices& prices, const std::vector<int>& left);
   FilledSection fill(const PathSection& section, const StackOrder& order, const Prices& raised,
                      const std::vector<int>& free);
-
   bool penalise(const std::vector<int>& excess, double open);
 
   BoardItems items_;
@@ -81,6 +101,8 @@ class BoardPricer {
   std::unique_ptr<StripPlaces> blind_;  // of the search, when it is blind
   std::unique_ptr<SectionTree> tree_;
   std::vector<PathSection> lastPath_;
+  std::vector<WaySection> way_;
+  std::vector<StackOrder> seen_;  // of a blind search: by direction, with looks
   SectionFiller filler_;
   SectionShelf shelf_;
 };

@@ -45,6 +45,7 @@ struct Demand {
   // From `least` to `most` copies of a part that is no strip, each worth up to `mostWorth`.
   void limitPart(int part, double mostWorth, int least, int most);
   bool isStrip(int part) const;
+  std::vector<char> strips() const;  // by part: is it one?
   // What the copies wanted can pay at prices: with the ceilings of all boards a bound for all plans
   // within the limits.
   double ceiling(const std::vector<double>& prices) const;
@@ -62,7 +63,6 @@ struct Demand {
   void leaveWithin(const WantedPanel& panel);
   // Whole panels of one kind.
   int wholeOf(const WantedPanel& panel, const std::vector<int>& copies) const;
-  std::vector<char> strips() const;  // by part: is it one?
 };
 
 }  // namespace rackside

@@ -3,18 +3,27 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <stdexcept>
 
 namespace rackside {
 namespace {
 
-constexpr double kFirstWindowMm = 10;
+constexpr double kFirstAlongMm = 10, kFirstAcrossMm = 7.5;
 
-double windowOf(int step) {
-  return step == 0 ? 0 : kFirstWindowMm * (1 << (step - 1));
+// Along the board each step doubles the window.
+double windowAlong(int step) {
+  return step == 0 ? 0 : kFirstAlongMm * (1 << (step - 1));
 }
 
-int stepFor(double shift) {
+// Across two steps do.
+double windowAcross(int step) {
+  if (step == 0) return 0;
+  return kFirstAcrossMm * (1 << ((step - 1) / 2)) * (step % 2 == 1 ? 1 : std::numbers::sqrt2);
+}
+
+template <class Window>
+int stepFor(const Window& windowOf, double shift) {
   int step = 0;
   while (windowOf(step) < shift - 1e-9) ++step;
   if (step >= LookCeilings::kMostSteps) throw std::logic_error("LookCeiling: window too wide");
@@ -96,12 +105,12 @@ double LookCeiling::mean(const Rect& r) const {
 }
 
 const LookCeiling& LookCeilings::covering(double shiftX, double shiftY) {
-  return at(stepFor(shiftX), stepFor(shiftY));
+  return at(stepFor(windowAlong, shiftX), stepFor(windowAcross, shiftY));
 }
 
 const LookCeiling& LookCeilings::at(int stepX, int stepY) {
   auto& made = made_[stepX][stepY];
-  if (!made) made = std::make_unique<LookCeiling>(*map_, windowOf(stepX), windowOf(stepY));
+  if (!made) made = std::make_unique<LookCeiling>(*map_, windowAlong(stepX), windowAcross(stepY));
   return *made;
 }
 

@@ -47,7 +47,7 @@ class LookCeiling {
 // at once.
 class LookCeilings {
  public:
-  static constexpr int kMostSteps = 12;  // windows up to 10 · 2¹⁰ mm
+  static constexpr int kMostSteps = 22;  // windows up to 7.5 · 2¹⁰ mm
   explicit LookCeilings(const ValueMap& map) : map_(&map) {}
   const LookCeiling& exact() { return at(0, 0); }
   const LookCeiling& covering(double shiftX, double shiftY);

@@ -27,7 +27,8 @@ std::vector<FilledSection> fillBesidePins(const BoardMap& map, const Job& job,
     const int to = static_cast<int>(
         std::floor((pin.x1 + job.shop.crosscutKerfMm - map.columnX(0)) / width + 1e-6));
     if (from < 0 || to > map.grid().count) continue;
-    for (const ItemsAlong& along : items.along()) {
+    for (int d = 0; d < map.directions(); ++d) {
+      const ItemsAlong& along = items.along(d);
       if (along.angleRad != pin.angleRad) continue;
       const auto longest = std::upper_bound(along.lengths.begin(), along.lengths.end(), to - from);
       if (longest == along.lengths.begin()) continue;

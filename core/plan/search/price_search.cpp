@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <atomic>
+#include <cmath>
 
 #include "core/base/each_in_parallel.h"
 
@@ -95,7 +96,8 @@ bool PriceSearch::improve(int rounds, const PricerEffort& effort, double closeEn
     Pricing pricing = priceBoards(pricers_, demand_, asked, effort, shouldEnd_);
     noteBound(pricing, asked);
     const int taken = takeOffers(pricing, now);
-    if (bound_ <= masterValue_ + closeEnough) return true;
+    // Offers from elsewhere may be above what is a bound for these boards' own.
+    if (std::abs(bound_ - masterValue_) <= closeEnough) return true;
     if (taken == 0 && smoothing_ == 0) return true;
     smoothing_ = taken == 0 ? 0 : kSmoothing;
   }
@@ -145,6 +147,10 @@ std::vector<double> PriceSearch::fractions() {
   if (master_.solve())
     for (size_t o = 0; o < all.size(); ++o) all[o] = master_.fraction(static_cast<int>(o));
   return all;
+}
+
+std::vector<double> PriceSearch::masterPrices() {
+  return master_.solve() ? master_.prices() : bestPrices_;
 }
 
 std::vector<double> PriceSearch::wholePanels() {

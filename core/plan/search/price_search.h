@@ -66,6 +66,8 @@ class PriceSearch {
   double ceilingOf(int board) const { return bestCeilings_[board]; }
   bool bounded() const { return !bestCeilings_.empty(); }
   const std::vector<Offer>& offers() const { return offers_; }
+  // Those of the master as it stands now.
+  std::vector<double> masterPrices();
   // How many panels of each way the master makes now.
   std::vector<double> wholePanels();
   // How many copies of each part it lays out.

@@ -20,8 +20,11 @@ constexpr double kExact = 1e-9;
 constexpr double kWorthBounding = 0.4;
 constexpr int kRoundsADive = 3, kRoundsWithPanels = 2;
 constexpr double kNearlyWhole = 0.95;
-constexpr double kAsDecided = 0.7;    // of neighbourhoods that leave the numbers of panels alone
-constexpr double kDiceShare = 0.3;    // of how sure an offer is, left to chance
+constexpr double kAsDecided = 0.7;  // of neighbourhoods that leave the numbers of panels alone
+constexpr double kDiceShare = 0.3;  // of how sure an offer is, left to chance
+// Of the bound, that is worth more of the same effort; splits of a board at given prices for it.
+constexpr double kTrueEnough = 1e-3;
+constexpr int kFirstTrueSplits = 1000, kMostTrueSplits = 64000;
 constexpr int kTighteningSteps = 30;  // of penalties, when the bound is all that counts
 constexpr int kRoundsANeighbourhood = 6;
 // Tries from known sections since the last that brought something, of 2 boards or up to so many
@@ -51,7 +54,10 @@ Pricers makePricers(const RackProblem& problem, Reading reading,
 }  // namespace
 
 RackSearch::RackSearch(const RackProblem& problem, unsigned long long seed, ShouldEnd shouldEnd)
-    : problem_(problem), shouldEnd_(std::move(shouldEnd)), random_(seed) {
+    : problem_(problem),
+      shouldEnd_(std::move(shouldEnd)),
+      random_(seed),
+      trueSplits_(kFirstTrueSplits) {
   pricers_ = makePricers(problem_, Reading::forPlans, owned_);
   search_ = std::make_unique<PriceSearch>(pricers_, problem_.demand, shouldEnd_);
   best_.resize(pricers_.size());
@@ -77,9 +83,16 @@ bool RackSearch::takeIfBetter(std::vector<Offer> plan) {
   return true;
 }
 
-void RackSearch::startFrom(std::vector<Offer> plan) {
+void RackSearch::startFrom(std::vector<Offer> plan, std::vector<Offer> pool) {
   for (const Offer& o : plan) search_->offer(o);
+  for (Offer& o : pool) search_->offer(std::move(o));
   takeIfBetter(std::move(plan));
+}
+
+std::vector<Offer> RackSearch::offers() const {
+  std::vector<Offer> all = search_->offers();
+  if (decided_) all.insert(all.end(), decided_->offers().begin(), decided_->offers().end());
+  return all;
 }
 
 bool RackSearch::offerEverySet() {
@@ -135,6 +148,15 @@ bool RackSearch::step() {
     neighbourhood();
     return true;
   }
+  if (toTighten_) {
+    toTighten_ = false;
+    if (!problem_.demand.panels.empty()) between_ = kNeighbourhoodsARound;
+    takeTogether(dive(allBoards(), primal().demand(), primal().offers()));
+    // Copies may be in shares until the tree has parted them.
+    if (!leastStock() || tree_) scatter();
+    tighten();
+    return true;
+  }
   if (level_ > 0 && countsWhole() && stepInTree()) return true;
   if (level_ < kLevels) {
     const double before = search_->masterValue();
@@ -149,11 +171,7 @@ bool RackSearch::step() {
     quickly();
     if (settled) {
       ++level_;
-      if (!problem_.demand.panels.empty()) between_ = kNeighbourhoodsARound;
-      takeTogether(dive(allBoards(), primal().demand(), primal().offers()));
-      // Copies may be in shares until the tree has parted them.
-      if (!leastStock() || tree_) scatter();
-      tighten();
+      toTighten_ = true;
     } else {
       boundTruly(effort(level_));
     }
@@ -163,10 +181,12 @@ bool RackSearch::step() {
   const int mostStale = std::min(kMostStale, kStaleABoard * static_cast<int>(pricers_.size()));
   if (stale_ >= (everySetOffered_ ? kFewStale : mostStale) ||
       gridBound() <= bestPay() + closeEnough())
-    return false;
+    return boundMore();
   if (stale_ % kScatterEvery == 0) scatter();
   neighbourhood();
-  if (stale_ % kNeighbourhoodsARound == kNeighbourhoodsARound - 1) level_ = kLevels - 1;
+  if (stale_ % kNeighbourhoodsARound != kNeighbourhoodsARound - 1) return true;
+  level_ = kLevels - 1;
+  (void)boundMore();
   return true;
 }
 
@@ -186,10 +206,11 @@ void RackSearch::scatter() {
 }
 
 void RackSearch::tighten() {
-  PricerEffort more = effort(kLevels);
+  PricerEffort more = effort(level_);
   more.mostPenaltySteps = kTighteningSteps;
   search_->tighten(more);
   boundTruly(more);
+  boundCopies(more);
 }
 
 const Pricers& RackSearch::truePricers() {
@@ -210,11 +231,94 @@ void RackSearch::boundTruly(PricerEffort effort) {
   boundedAt_ = search_->bound();
   for (size_t b = 0; b < pricers_.size(); ++b)
     truePricers_[b]->learn(search_->learntOf(static_cast<int>(b)));
-  effort.wantLayout = false;
   effort.mostSplits *= 4;
+  boundAt(search_->prices(), effort);
+  (void)followBounds(search_->prices());
+}
+
+void RackSearch::boundAt(const std::vector<double>& prices, const PricerEffort& effort) {
+  PricerEffort bounding = effort;
+  bounding.wantLayout = false;
+  const Pricing pricing = priceBoards(truePricers(), problem_.demand, prices, bounding, shouldEnd_);
+  if (!pricing.whole || pricing.ceiling >= bound_) return;
+  bound_ = pricing.ceiling;
+  boundPrices_ = prices;
+}
+
+// Layouts where the bound sees more than the directions for plans hold; true when there were new
+// ones.
+bool RackSearch::followBounds(const std::vector<double>& prices) {
+  std::vector<PricedLayout> made(pricers_.size());
+  eachInParallel(static_cast<int>(pricers_.size()), [&](int b, int) {
+    if (!shouldEnd_())
+      made[b] = pricers_[b]->follow(truePricers_[b]->way(), {prices}, problem_.demand.left);
+  });
+  const size_t before = search_->offers().size();
+  for (size_t b = 0; b < made.size(); ++b) {
+    const Offer offer{static_cast<int>(b), std::move(made[b].parts), made[b].worth,
+                      std::move(made[b].layout), false};
+    search_->offer(offer);
+    if (decided_ && decided_->demand().fits(offer.parts)) decided_->offer(offer);
+  }
+  if (search_->offers().size() == before) return false;
+  takeIfBetter(search_->choose(bestPay()));
+  return true;
+}
+
+// The bound at prices between those of the best one and the master's, which knows what has been
+// found since, or at the master's own; by more effort each time that nothing comes of it. False
+// when it is near enough, or more has not helped.
+bool RackSearch::boundMore() {
+  if (!search_->bounded() || trueSplits_ > kMostTrueSplits || closed()) return false;
+  std::vector<double> prices = search_->masterPrices();
+  if (!boundPrices_.empty() && !asMaster_)
+    for (size_t p = 0; p < prices.size(); ++p) prices[p] = (prices[p] + boundPrices_[p]) / 2;
+  PricerEffort more = effort(kLevels);
+  more.mostPenaltySteps = kTighteningSteps;
+  more.mostSplits = trueSplits_;
+  const double before = bound_;
+  boundAt(prices, more);
+  const bool found = followBounds(prices);
+  if (found || before - bound_ >= kTrueEnough * std::abs(bound_)) {
+    asMaster_ = false;
+    return true;
+  }
+  // At prices in between an offer may be missed that the master's would find.
+  if (asMaster_) trueSplits_ *= 2;
+  asMaster_ = !asMaster_;
+  return true;
+}
+
+// Least stock, when not all that is wanted finds room: shares of copies that do not would count for
+// boards of wood. So one more copy is charged nearly what it pays (a multiplier on the number of
+// copies: the second of two lexicographic goals), and the bound holds for as many as there are.
+void RackSearch::boundCopies(const PricerEffort& effort) {
+  if (!leastStock() || !problem_.demand.panels.empty() || !search_->bounded()) return;
+  const std::vector<double> prices = search_->prices();
+  double most = 0;  // that a copy pays net of its price, of parts that are all placed
+  for (const double price : prices)
+    if (price > 0) most = std::max(most, problem_.payOfCopy - price);
+  const double more = problem_.payOfCopy - most;
+  std::vector<double> ofBoards = prices, ofDemand(prices.size(), 0);
+  for (size_t p = 0; p < prices.size(); ++p) {
+    ofBoards[p] = std::max(prices[p], more);
+    ofDemand[p] = ofBoards[p] - more;
+  }
+  PricerEffort bounding = effort;
+  bounding.wantLayout = false;
   const Pricing pricing =
-      priceBoards(truePricers_, problem_.demand, search_->prices(), effort, shouldEnd_);
-  if (pricing.whole) bound_ = std::min(bound_, pricing.ceiling);
+      priceBoards(truePricers(), problem_.demand, ofBoards, bounding, shouldEnd_);
+  if (!pricing.whole) return;
+  const double copies = problem_.demand.inCopies(copiesIn(best_));
+  const double bound = more * copies + problem_.demand.ceiling(ofDemand) + pricing.ceiling -
+                       problem_.demand.ceiling(ofBoards);
+  copiesBound_ = copiesBounded_ == copies ? std::min(copiesBound_, bound) : bound;
+  copiesBounded_ = copies;
+}
+
+double RackSearch::boundOfCopies() const {
+  const bool holds = copiesBounded_ == problem_.demand.inCopies(copiesIn(best_));
+  return holds ? copiesBound_ : 1e300;
 }
 
 double RackSearch::chance() {
@@ -385,9 +489,7 @@ bool RackSearch::layOutAnew(const std::vector<int>& boards, bool fresh) {
 std::vector<Offer> RackSearch::otherThan(const std::vector<std::vector<Offer>>& before,
                                          double leastMoved, double mostLoss) {
   if (pricers_.empty()) return {};
-  std::vector<Offer> offers = search_->offers();
-  if (decided_) offers.insert(offers.end(), decided_->offers().begin(), decided_->offers().end());
-  return OtherPlans(pricers_, problem_.demand, std::move(offers), shouldEnd_)
+  return OtherPlans(pricers_, problem_.demand, offers(), shouldEnd_)
       .find(before, leastMoved, bestPay() - mostLoss * atStake(), effort(0));
 }
 

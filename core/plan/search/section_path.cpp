@@ -14,37 +14,84 @@ namespace {
 #define RACKSIDE_WIDE
 #endif
 
-// for i in 0…count: best[i] = max(best[i], pay[i] + after[i]); apart, so that it is vectorised.
-RACKSIDE_WIDE void raise(float* __restrict best, const float* __restrict pay,
-                         const float* __restrict after, int count) {
+// for i in 0…count: best[i] = max(best[i], pay + after[i]); apart, so that it is vectorised.
+RACKSIDE_WIDE void raise(float* __restrict best, float pay, const float* __restrict after,
+                         int count) {
   for (int i = 0; i < count; ++i) {
-    const float sum = pay[i] + after[i];
+    const float sum = pay + after[i];
     best[i] = best[i] > sum ? best[i] : sum;
   }
 }
 
 }  // namespace
 
+// Metal bars crosscuts; a bound leaves that out of account. Pinned sections are closed.
+bool SectionTree::barred(const ItemsAlong& along, int from, int to) const {
+  const BoardMap& map = board_->map();
+  if (map.hasPins() && !map.freeOfPins(from, to, along.reading)) return true;
+  return map.hasMetal() && along.reading == Reading::forPlans &&
+         !(map.mayBegin(from) && map.mayBegin(to));
+}
+
+// Of the lengths of one ceiling the shortest serves best, unless something bars it.
+template <class Use>  // use(index of the length, its steps)
+void SectionTree::eachLength(int index, Use use) const {
+  const Node& node = nodes_[index];
+  const auto& lengths = board_->along(node.along).lengths;
+  for (int l = node.length0; l <= node.length1; ++l) use(l, lengths[l]);
+}
+
+void SectionTree::raiseOver(int index, int low, int high, float* best) const {
+  const Step& step = steps_[index];
+  const auto& reach = space_->reach;
+  const int from = std::max<int>(low, step.from);
+  if (!mayBeBarred_) {
+    const int count = std::min<int>(high, step.to) - from;
+    if (count > 0) raise(best + (from - low), step.pay, &reach[from + step.steps], count);
+    return;
+  }
+  const ItemsAlong& along = board_->along(nodes_[index].along);
+  eachLength(index, [&](int, int steps) {
+    const int to = std::min({high, nodes_[index].from1 + 1, columns_ - steps + 1});
+    for (int x = from; x < to; ++x)
+      if (!barred(along, x, x + steps))
+        best[x - low] = std::max(best[x - low], step.pay + reach[x + steps]);
+  });
+}
+
+// The section that the best way goes on with at x; node −1: none.
+PathSection SectionTree::sectionFrom(int x) const {
+  const auto& reach = space_->reach;
+  PathSection found;
+  found.node = -1;
+  for (const int n : nodesFrom_[x / block_]) {
+    const Step& step = steps_[n];
+    if (!step.open || x < step.from || (x >= step.to && !mayBeBarred_)) continue;
+    const ItemsAlong& along = board_->along(nodes_[n].along);
+    eachLength(n, [&](int l, int steps) {
+      if (found.node >= 0 || x > nodes_[n].from1 || x + steps > columns_) return;
+      if (l > nodes_[n].length0 && !mayBeBarred_) return;
+      if (step.pay + reach[x + steps] != reach[x]) return;
+      if (mayBeBarred_ && barred(along, x, x + steps)) return;
+      found = {nodes_[n].along, x, l, n, step.pay};
+    });
+    if (found.node >= 0) break;
+  }
+  return found;
+}
+
 double SectionTree::bestWay(const std::vector<float>& stopPay, std::vector<PathSection>& sections) {
   sections.clear();
-  const auto& ceilings = space_->ceilings;
   auto& reach = space_->reach;
   reach = stopPay;
-  int shortest = std::max(1, columns_);
-  for (const ItemsAlong& along : board_->along()) shortest = std::min(shortest, along.lengths[0]);
   // No section that starts in a block ends inside it, so a block is done at one go.
-  std::vector<float> best(static_cast<size_t>(std::max(1, shortest)));
-  for (int high = columns_; high > 0; high -= shortest) {
-    const int low = std::max(0, high - shortest);
+  std::vector<float> best(static_cast<size_t>(block_));
+  for (int block = static_cast<int>(nodesFrom_.size()) - 1; block >= 0; --block) {
+    const int low = block * block_, high = std::min(columns_, low + block_);
+    if (low >= high) continue;
     std::copy(stopPay.begin() + low, stopPay.begin() + high, best.begin());
-    for (size_t a = 0; a < ceilings.size(); ++a)
-      for (size_t l = 0; l < board_->along()[a].lengths.size(); ++l) {
-        const int steps = board_->along()[a].lengths[l];
-        const int from = std::max(low, space_->rows[a][l].from);
-        const int count = std::min(high, space_->rows[a][l].to) - from;
-        if (count > 0)
-          raise(&best[from - low], &ceilings[a][l * columns_ + from], &reach[from + steps], count);
-      }
+    for (const int n : nodesFrom_[block])
+      if (steps_[n].open) raiseOver(n, low, high, best.data());
     for (int x = high - 1; x >= low; --x) reach[x] = std::max(reach[x + 1], best[x - low]);
   }
   for (int x = 0; x < columns_;) {
@@ -53,19 +100,10 @@ double SectionTree::bestWay(const std::vector<float>& stopPay, std::vector<PathS
       ++x;
       continue;
     }
-    bool found = false;
-    for (size_t a = 0; a < ceilings.size() && !found; ++a)
-      for (size_t l = 0; l < board_->along()[a].lengths.size() && !found; ++l) {
-        const int steps = board_->along()[a].lengths[l];
-        if (x + steps > columns_) break;
-        const float pay = ceilings[a][l * columns_ + x];
-        if (pay + reach[x + steps] != reach[x]) continue;
-        sections.push_back({static_cast<int>(a), x, static_cast<int>(l),
-                            nodeAt(static_cast<int>(a), x, static_cast<int>(l)), pay});
-        x += steps;
-        found = true;
-      }
-    if (!found) break;
+    const PathSection section = sectionFrom(x);
+    if (section.node < 0) break;
+    sections.push_back(section);
+    x += board_->along(section.along).lengths[section.length];
   }
   return reach.empty() ? 0 : reach[0];
 }

@@ -8,8 +8,10 @@
 // all of it: every blank lies on the columns that it covers wherever in the box it starts. That is
 // a ceiling for each section of the box. The best way along the board by these ceilings (path())
 // is a ceiling for the board; the nodes it goes through are split, until it goes through single
-// sections. What a place allows does not depend on prices, so the tree and its spots are kept; at
-// new prices sums are done again, and only where the best way might go.
+// sections
+// (branch and bound; Land and Doig 1960). What a place allows does not depend on prices, so the
+// tree and its spots are kept; at new prices sums are done again, and only where the best way might
+// go.
 #pragma once
 
 #include <cstdint>
@@ -30,13 +32,8 @@ struct PathSection {
 
 // Room for one thread's sums over a board, used again for the next board.
 struct PathSpace {
-  struct Row {
-    int from, to;  // starts that have ceilings
-  };
-  std::vector<std::vector<float>> ceilings;  // [along][length · columns + from]
-  std::vector<std::vector<Row>> rows;        // [along][length]
-  std::vector<float> reach;                  // best pay from a column on
-  std::vector<StackOrder> orders;            // [along]
+  std::vector<float> reach;        // best pay from a column on
+  std::vector<StackOrder> orders;  // [along]; without heights until it is asked for
 };
 
 class SectionTree {
@@ -56,8 +53,10 @@ class SectionTree {
   // Adds the copies that the rip behind a node's ceiling uses of each part.
   void countParts(int node, std::vector<int>& copies);
   bool single(int node) const;
-  const StackOrder& order(int along) const { return space_->orders[along]; }
-  const ItemsAlong& along(int index) const { return board_->along()[index]; }
+  // May no section lie over columns from…to − 1?
+  bool barred(const ItemsAlong& along, int from, int to) const;
+  const StackOrder& order(int along);
+  const ItemsAlong& along(int index) const { return board_->along(index); }
   size_t nodes() const { return nodes_.size(); }
   size_t bytes() const;
 
@@ -68,7 +67,7 @@ class SectionTree {
     std::uint32_t count, first;
   };
   struct Node {
-    int along, from0, from1, length0, length1;
+    int along = 0, from0 = 0, from1 = 0, length0 = 0, length1 = 0;
     bool dead = false;     // no blank of such a length finds a place
     bool stale = true;     // its ceiling is true, but was not reckoned at these pays
     int child = -1;        // two, one after the other
@@ -76,9 +75,20 @@ class SectionTree {
     std::vector<Run> runs;
     std::vector<Spot> spots;
   };
+  // What the best way asks of a node, close together: sections of its shortest length, which serves
+  // best, from any of its starts.
+  struct Step {
+    int from = 0, to = 0, steps = 0;  // starts from…to − 1
+    float pay = 0;
+    bool open = false;  // neither dead nor split
+  };
 
   void addRoots();
+  int add(Node node);
+  double pivotOf(const Node& node) const;
   void split(int node);
+  int halvesOf(const Node& node) const;
+  void turn(Node& node, int half) const;
   bool sharpen(int node);
   bool leadFits(Node& node);
   void reckon(Node& node);
@@ -87,21 +97,28 @@ class SectionTree {
   std::vector<float> riseAlong(const ItemsAlong& along, const std::vector<ItemPay>& pays) const;
   double widthOf(const ItemsAlong& along) const;
   Intervals metalIn(const Node& node) const;
-  std::vector<Spot>& findSpots(const Node& node, int item, bool sharp);
+  void findSpots(const Node& node, int item, bool sharp);  // into found_
   std::span<const Spot> spotsOf(Node& node, int item);
-  void write(const Node& node);
-  bool barred(int from, int to) const;
-  int nodeAt(int along, int from, int length) const;
+  void write(int node);
+  template <class Use>
+  void eachLength(int node, Use use) const;
+  void raiseOver(int node, int low, int high, float* best) const;
+  PathSection sectionFrom(int x) const;
 
   const BoardItems* board_;
   StripPlaces* places_;
   double ripKerfMm_;
   int columns_, finer_;
+  std::vector<int> roots_;    // directions that sections are looked for in
+  int block_ = 1;             // columns; no section is shorter
+  bool mayBeBarred_ = false;  // by metal or pins
   std::vector<Node> nodes_;
-  size_t roots_ = 0;           // they come first
-  std::vector<ItemPay> pays_;  // at which the ceilings hold
+  std::vector<Step> steps_;                  // as nodes_
+  std::vector<std::vector<int>> nodesFrom_;  // by block: nodes with starts in it
+  std::vector<ItemPay> pays_;                // at which the ceilings hold
   PathSpace* space_ = nullptr;
-  std::vector<int> runOf_;  // scratch: run by item of the node at hand
+  std::vector<int> runOf_;   // scratch: run by item of the node at hand
+  std::vector<Spot> found_;  // scratch of findSpots()
   StripStack stack_;
 };
 

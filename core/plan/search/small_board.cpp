@@ -64,7 +64,7 @@ bool SmallBoard::wideEnough(int set, const ItemsAlong& along) const {
 
 const std::vector<Spot>& SmallBoard::spots(const Section& s, int item) {
   Spots& here = spots_[{s.along, s.steps, s.from}];
-  const ItemsAlong& along = items_.along()[s.along];
+  const ItemsAlong& along = items_.along(s.along);
   if (here.empty()) {
     here.resize(items_.items().size());
     const BoardMap& map = items_.map();
@@ -84,7 +84,7 @@ const std::vector<Spot>& SmallBoard::spots(const Section& s, int item) {
 bool SmallBoard::ripped(const Section& section, double y, int set,
                         std::vector<StripLayout>* strips) {
   if (set == 0) return true;
-  const ItemsAlong& along = items_.along()[section.along];
+  const ItemsAlong& along = items_.along(section.along);
   for (size_t i = 0; i < items_.items().size(); ++i) {
     const StripItem& item = items_.items()[i];
     if (copiesIn(set, item.part) < item.copies) continue;
@@ -108,7 +108,7 @@ int SmallBoard::nextStart(const Section& section) {
     if (!map.freeOfPins(at.from, at.from + at.steps, Reading::forPlans)) continue;
     if (!map.mayBegin(at.from) || !map.mayBegin(at.from + at.steps)) continue;
     const auto [known, fresh] = canRip_.try_emplace({at.along, at.steps, at.from, at.set}, false);
-    if (fresh) known->second = ripped(at, items_.along()[at.along].reach.lo - 1, at.set, nullptr);
+    if (fresh) known->second = ripped(at, items_.along(at.along).reach.lo - 1, at.set, nullptr);
     if (known->second) return at.from;
   }
   return kNowhere;
@@ -117,8 +117,8 @@ int SmallBoard::nextStart(const Section& section) {
 void SmallBoard::extend(int set, int subset) {
   const int rest = set - subset;
   if (reached_[rest].end < 0) return;
-  for (size_t a = 0; a < items_.along().size(); ++a) {
-    const ItemsAlong& along = items_.along()[a];
+  for (int a = 0; a < items_.map().directions(); ++a) {
+    const ItemsAlong& along = items_.along(a);
     if (!wideEnough(subset, along)) continue;
     for (size_t i = 0; i < items_.items().size(); ++i) {
       const StripItem& item = items_.items()[i];
@@ -126,7 +126,7 @@ void SmallBoard::extend(int set, int subset) {
       if (!f.fits || copiesIn(subset, item.part) < item.copies) continue;
       const Reached& now = reached_[set];
       if (now.end >= 0 && reached_[rest].end + f.steps >= now.end) continue;
-      Section section{subset, static_cast<int>(a), f.steps, reached_[rest].end};
+      Section section{subset, a, f.steps, reached_[rest].end};
       section.from = nextStart(section);
       if (section.from == kNowhere) continue;
       const int end = section.from + f.steps;
@@ -140,7 +140,7 @@ Offer SmallBoard::offerOf(int set, int board) {
   offer.board = board;
   for (int rest = set; rest > 0; rest -= reached_[rest].last.set) {
     const Section& s = reached_[rest].last;
-    const ItemsAlong& along = items_.along()[s.along];
+    const ItemsAlong& along = items_.along(s.along);
     SectionLayout layout{s.from, s.from + s.steps, along.direction, {}};
     ripped(s, along.reach.lo - 1, s.set, &layout.strips);
     std::reverse(layout.strips.begin(), layout.strips.end());

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <array>
+#include <memory>
 #include <vector>
 
 #include "core/plan/board_map.h"
@@ -23,8 +24,10 @@ struct StripItem {
 
 // The items of a board along one of its directions.
 struct ItemsAlong {
-  int direction = 0;
+  int direction = 0;  // of the map
   double angleRad = 0, sine = 0, cosine = 1;
+  Reading reading = Reading::forPlans;
+  double leanAColumn = 0;             // y' for a column off a section's middle; for bounds
   Interval reach;                     // y' of the sure wood
   std::vector<Footprint> footprints;  // by item
   std::vector<int> lengths;           // distinct steps of the items that fit, ascending
@@ -39,18 +42,24 @@ class BoardItems {
   const Job& job() const { return *job_; }
   Reading reading() const { return reading_; }
   const std::vector<StripItem>& items() const { return items_; }
-  const std::vector<ItemsAlong>& along() const { return along_; }
+  // As the map's directions; reckoned when they are first asked for (not by several threads at
+  // once).
+  const ItemsAlong& along(int direction) const;
+  size_t directions() const { return along_.size(); }
+  // Those that sections are looked for in: for bounds they hold all.
+  std::vector<int> roots() const;
   // Null when the item is worth the same everywhere on that face.
   const ValueMap* look(const StripItem& item, Face face) const;
-  bool empty() const { return along_.empty(); }
+  bool empty() const;
 
  private:
+  ItemsAlong itemsAlong(int direction) const;
   const BoardMap* map_;
   const Job* job_;
   const ValueMaps* worth_;
   Reading reading_;
   std::vector<StripItem> items_;
-  std::vector<ItemsAlong> along_;
+  mutable std::vector<std::unique_ptr<const ItemsAlong>> along_;
 };
 
 }  // namespace rackside

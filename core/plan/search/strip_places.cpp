@@ -90,19 +90,28 @@ double StripPlaces::gain(const ItemsAlong& along, int item, int face, Range star
   const double high = bottomMm + kind.roughWidthMm;
   const double u0 =
       (board_->map().columnX(starts.first) + std::max(bottomMm * sine, high * sine)) / cosine;
-  // Bounds also allow for the blank's place within its columns, and for its spare length.
-  const double slackX =
-      (starts.last - starts.first + (board_->reading() == Reading::forBounds ? 2 : 0)) * job.cellMm;
+  // Bounds also allow for the blank's place within its columns, for its spare length, and for the
+  // angles that are taken for this one.
+  const bool forBounds = along.reading == Reading::forBounds;
+  const double slackX = (starts.last - starts.first + (forBounds ? 2 : 0)) * job.cellMm;
   const double riseY = slackX * sine / cosine;
+  const double lean =
+      along.leanAColumn * std::max(std::abs(starts.first - starts.pivot),
+                                   std::abs(starts.last + f.steps + 1 - starts.pivot));
+  const double turn = along.leanAColumn / job.cellMm;
+  const double turnX = turn * (f.widthMm + f.roughLengthMm * (std::abs(sine) + turn));
   const LookCeiling& ceiling =
-      exact ? looks->exact() : looks->covering(slackX, heightMm / cosine + std::abs(riseY));
+      exact ? looks->exact()
+            : looks->covering(slackX + 2 * turnX,
+                              heightMm / cosine + std::abs(riseY) + 2 * lean / cosine);
   const double end = (f.roughLengthMm - kind.clearLengthMm) / 2;
   const double v = bottomMm + kind.roughWidthMm / 2;
   double sum = 0;
   for (int i = 0; i < kind.copies; ++i) {
     const double u =
         u0 + end + i * (kind.pieceLengthMm + job.shop.crosscutKerfMm) + kind.pieceLengthMm / 2;
-    const Point c{u * cosine - v * sine, u * sine + v * cosine + std::min(0.0, riseY)};
+    const Point c{u * cosine - v * sine - turnX,
+                  u * sine + v * cosine + std::min(0.0, riseY) - lean / cosine};
     sum += ceiling.mean({c.x - kind.pieceLengthMm / 2, c.y - kind.pieceWidthMm / 2,
                          c.x + kind.pieceLengthMm / 2, c.y + kind.pieceWidthMm / 2});
   }
@@ -115,12 +124,12 @@ double StripPlaces::gainAt(const ItemsAlong& along, int item, int face, int colu
 }
 
 // Ceilings of one start in finer steps.
-void StripPlaces::addLooked(const ItemsAlong& along, int item, int face, int start,
+void StripPlaces::addLooked(const ItemsAlong& along, int item, int face, Range start,
                             const Intervals& bottoms, std::vector<Spot>& out) {
   eachStep(bottoms, kSharpStepMm, [&](double lo, double hi) {
-    const double g = gain(along, item, face, {start, start}, lo, hi - lo, false);
-    out.push_back({static_cast<float>(lo), static_cast<float>(hi), static_cast<float>(g), start,
-                   static_cast<std::int8_t>(face)});
+    const double g = gain(along, item, face, start, lo, hi - lo, false);
+    out.push_back({static_cast<float>(lo), static_cast<float>(hi), static_cast<float>(g),
+                   start.first, static_cast<std::int8_t>(face)});
   });
 }
 
@@ -190,9 +199,9 @@ void StripPlaces::addPlaces(const ItemsAlong& along, int item, int face, int sta
   });
 }
 
-void StripPlaces::ceilings(const ItemsAlong& along, int item, int first, int last, int chunk,
-                           std::vector<Spot>& out) {
-  static thread_local Intervals all;
+void StripPlaces::ceilings(const ItemsAlong& along, double pivot, int item, int first, int last,
+                           int chunk, std::vector<Spot>& out) {
+  Intervals& all = bottoms_;
   all.clear();
   const StripItem& strip = board_->items()[item];
   const Footprint& f = along.footprints[item];
@@ -203,14 +212,15 @@ void StripPlaces::ceilings(const ItemsAlong& along, int item, int first, int las
     const int to = std::min(last, from + step - 1);
     if (looked_[item] && i % kGroup == 0)
       for (const int face : {0, 1})
-        begin(along, face, {from, std::min(last, from + kGroup * step - 1)});
+        begin(along, face, {from, std::min(last, from + kGroup * step - 1), pivot});
     for (const int face : {0, 1}) {
       if (strip.kindOn[face] < 0) continue;
       if (looked_[item]) all.clear();
-      board_->map().bottomsOver(strip.kindOn[face], along.direction,
-                                {to + f.coverFirst, from + f.coverLast},
-                                {to + f.clearFirst, from + f.clearLast}, f.widthMm, f.sideMm, all);
-      if (looked_[item]) raiseSteps(along, item, face, {from, to}, all);
+      board_->map().bottomsOver(
+          strip.kindOn[face], along.direction, {to + f.coverFirst, from + f.coverLast},
+          {to + f.clearFirst, from + f.clearLast},
+          {f.widthMm, f.sideMm, board_->reading(), {along.leanAColumn, pivot}}, all);
+      if (looked_[item]) raiseSteps(along, item, face, {from, to, pivot}, all);
     }
   }
   if (!looked_[item]) mergeInto(all, out);
@@ -219,8 +229,8 @@ void StripPlaces::ceilings(const ItemsAlong& along, int item, int first, int las
   for (Spot& s : out) s.lo -= kRoundMm, s.hi += kRoundMm;
 }
 
-void StripPlaces::sharpCeilings(const ItemsAlong& along, int item, int first, int last,
-                                std::vector<Spot>& out) {
+void StripPlaces::sharpCeilings(const ItemsAlong& along, double pivot, int item, int first,
+                                int last, std::vector<Spot>& out) {
   Intervals here;
   const StripItem& strip = board_->items()[item];
   const Footprint& f = along.footprints[item];
@@ -230,8 +240,9 @@ void StripPlaces::sharpCeilings(const ItemsAlong& along, int item, int first, in
       here.clear();
       board_->map().bottomsOver(
           strip.kindOn[face], along.direction, {from + f.coverFirst, from + f.coverLast},
-          {from + f.clearFirst, from + f.clearLast}, f.widthMm, f.sideMm, here);
-      addLooked(along, item, face, from, here, out);
+          {from + f.clearFirst, from + f.clearLast},
+          {f.widthMm, f.sideMm, board_->reading(), {along.leanAColumn, pivot}}, here);
+      addLooked(along, item, face, {from, from, pivot}, here, out);
     }
   for (Spot& s : out) s.lo -= kRoundMm, s.hi += kRoundMm;
   sortSpots(out);
@@ -243,7 +254,7 @@ void StripPlaces::keepRipsOff(const Intervals& metal, const ItemsAlong& along, i
   const double width = along.footprints[item].widthMm, kerf = metalKerfMm();
   Intervals barred;
   for (const Interval& m : metal) {
-    if (board_->reading() == Reading::forPlans) {
+    if (along.reading == Reading::forPlans) {
       barred.push_back({m.lo - width - kerf, m.hi + kerf});
     } else {
       barred.push_back({m.lo, m.hi});
@@ -291,7 +302,7 @@ void StripPlaces::places(const ItemsAlong& along, int item, int first, int last,
       here.clear();
       board_->map().bottomsOver(
           strip.kindOn[face], along.direction, {column + f.coverFirst, column + f.coverLast},
-          {column + f.clearFirst, column + f.clearLast}, f.widthMm, f.sideMm, here);
+          {column + f.clearFirst, column + f.clearLast}, {f.widthMm, f.sideMm}, here);
       for (const Interval& m : metal) here = without(here, m.lo - f.widthMm - kerf, m.hi + kerf);
       if (looked_[item]) {
         addPlaces(along, item, face, column, here, out);

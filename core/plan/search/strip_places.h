@@ -29,12 +29,12 @@ class StripPlaces {
   bool looked(int item) const { return looked_[item] != 0; }
 
   // A ceiling: every legal place whose start is in columns first…last is in a spot, and none is
-  // worth more than that spot says. `chunk` starts are taken together, for the sake of time; less
-  // is tighter.
-  void ceilings(const ItemsAlong& along, int item, int first, int last, int chunk,
+  // worth more than that spot says. For bounds y' turns a little about `pivot`, a column near the
+  // section's middle. `chunk` starts are taken together, for the sake of time; less is tighter.
+  void ceilings(const ItemsAlong& along, double pivot, int item, int first, int last, int chunk,
                 std::vector<Spot>& out);
   // The same for an item with a look, each start by itself and finer steps across: slow.
-  void sharpCeilings(const ItemsAlong& along, int item, int first, int last,
+  void sharpCeilings(const ItemsAlong& along, double pivot, int item, int first, int last,
                      std::vector<Spot>& out);
   // Takes out of ceilings what metal in the section bars: for plans all that places() leaves out,
   // for bounds only bottoms from which one of the strip's two rips would meet it.
@@ -53,6 +53,7 @@ class StripPlaces {
  private:
   struct Range {
     int first, last;
+    double pivot = 0;
   };
   double gain(const ItemsAlong& along, int item, int face, Range starts, double bottomMm,
               double heightMm, bool exact);
@@ -60,14 +61,14 @@ class StripPlaces {
   // known to be worth as much need not be looked at from each of them.
   struct Group {
     int face = 0;
-    Range starts{0, 0};
+    Range starts{0, 0, 0};
     std::vector<float> most;  // below 0: not reckoned yet
   };
   void clearSteps(const ItemsAlong& along, int item);
   int stepOf(const ItemsAlong& along, double y) const;
   void begin(const ItemsAlong& along, int face, Range starts);
   float mostOf(const ItemsAlong& along, int item, Group& group, int step);
-  void addLooked(const ItemsAlong& along, int item, int face, int start, const Intervals& bottoms,
+  void addLooked(const ItemsAlong& along, int item, int face, Range start, const Intervals& bottoms,
                  std::vector<Spot>& out);
   void addPlaces(const ItemsAlong& along, int item, int face, int start, const Intervals& bottoms,
                  std::vector<Spot>& out);
@@ -82,6 +83,7 @@ class StripPlaces {
   std::vector<double> greatestGain_;
   std::vector<char> looked_;
   // Scratch.
+  Intervals bottoms_;
   std::vector<Spot> steps_;      // by step across the board: the best so far
   std::array<Group, 2> groups_;  // by face
 };

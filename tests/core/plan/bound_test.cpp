@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Plans that once were above the bound.
+// The bound against plans that were not made by the planner.
 #include <catch2/catch.hpp>
 
 #include "core/plan/checker.h"
 #include "core/plan/planner.h"
+#include "free_search.h"
 
 using namespace rackside;
+using namespace rackside::testing;
 
 namespace {
 
@@ -53,6 +55,28 @@ Mark round(const std::string& id, MarkKind kind, Point at, double radiusMm) {
 }
 
 }  // namespace
+
+TEST_CASE("no plan by chance is worth more than the bound", "[planner][bound]") {
+  for (unsigned seed = 1; seed <= 12; ++seed) {
+    const PlanRequest request = freeRack(seed);
+    const Plan plan = planned(request, 0.25);
+    const double found = freeSearch(request, 60, seed);
+    INFO("seed " << seed << ": found " << found << ", planned " << plan.value << ", bound "
+                 << plan.bound);
+    CHECK(found <= plan.bound * (1 + 1e-9));
+  }
+}
+
+TEST_CASE("a rail lies along the lane between two knots", "[planner][bound]") {
+  PlanRequest request = oneBoard(2000, 150);
+  // The lane between them rises by 1.1 degrees: straight or along the edges there is no room.
+  request.boards[0].marks = {round("low", MarkKind::knot, {1600, 30}, 12),
+                             round("high", MarkKind::knot, {300, 119}, 12)};
+  request.parts = {part(1700, 70, 1)};
+  const Plan plan = planned(request, 2);
+  CHECK(plan.pieces.size() == 1);
+  CHECK(plan.bound >= 1700.0 * 70);
+}
 
 TEST_CASE("a blank holds as many copies as its part has", "[planner][bound]") {
   // Each blank costs an allowance of length: only one long one leaves room for all.

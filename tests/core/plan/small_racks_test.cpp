@@ -110,6 +110,7 @@ void addPanel(Dice& dice, SmallRack& rack, const With& with) {
   p.widthMm = dice.whole(100, 240);
   p.thicknessMm = 19;
   p.showing = Showing::none;
+  p.grainToleranceDeg = 0;  // trying everything knows no angles
   p.value = dice.whole(20, 90) * 1000.0;
   const double glue = rack.request.shop.glueLineAllowanceMm;
   p.glueUp = {true, p.widthMm / 3 - 5, p.widthMm / 2 + 5};  // 2 or 3 strips
@@ -159,6 +160,7 @@ SmallRack smallRack(unsigned seed, With with) {
     p.widthMm = dice.whole(30, 110);
     p.thicknessMm = 19;
     p.showing = Showing::none;
+    p.grainToleranceDeg = 0;
     p.value = dice.whole(1, 4) == 1 ? dice.whole(10, 100) * 1000.0 : 0;
     const double value = with.leastStock ? kPayOfCopy
                          : p.value > 0   ? p.value

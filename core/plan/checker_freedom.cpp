@@ -1,0 +1,131 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Rules about what a plan is free to do: the ways of cutting among which a plan's bound says that
+// none is worth more. Cuts that were made are as they are.
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <set>
+
+#include "core/plan/checker_geometry.h"
+#include "core/plan/checker_rules.h"
+#include "core/plan/rip_directions.h"
+
+namespace rackside::checking {
+namespace {
+
+constexpr double kSameRad = 1e-4;
+constexpr int kMostCopies = 24;
+
+// Of a line to the board's axis, 0 … π/2.
+double slopeOf(const Segment& line) {
+  const Point d = line.to - line.from;
+  return std::atan2(std::abs(d.y), std::abs(d.x));
+}
+
+// A piece's box in the frame of its blank.
+Box inBlank(const Blank& blank, const Piece& piece) {
+  Polygon p;
+  for (const Point q : piece.outline) p.push_back(q - blank.boardFromBlank.origin);
+  return boxOf(turnedBack(p, blank.boardFromBlank.angleRad));
+}
+
+// Too short or too narrow to go through the machines alone.
+bool isSmall(const Piece& piece, const Box& box, const Shop& shop) {
+  const double length = box.x1 - box.x0, width = box.y1 - box.y0;
+  return piece.kind == PieceKind::part &&
+         (length + shop.lengthAllowanceMm + 2 * shop.snipeMm < shop.shortestSafeMm ||
+          width + shop.widthAllowanceMm < shop.narrowestSafeMm);
+}
+
+}  // namespace
+
+void ruleSquareCrosscuts(const Scene& s, const Report& report) {
+  for (const Cut& c : s.plan.cuts)
+    if (!c.made && c.kind == CutKind::crosscut && std::numbers::pi / 2 - slopeOf(c.line) > kSameRad)
+      report(nameOf(s, c) + " is not square to the board");
+}
+
+// Not steeper than a bound is for. Once a board is being cut its pieces are planned by themselves,
+// along edges of their own; what a pin keeps runs as it ran.
+void ruleRipAngle(const Scene& s, const Report& report) {
+  std::map<BoardId, std::vector<double>> angles;
+  if (s.request.current)
+    for (const Blank& blank : s.request.current->blanks)
+      angles[blank.board].push_back(blank.boardFromBlank.angleRad);
+  std::set<BoardId> begun;
+  for (const Cut& c : s.plan.cuts)
+    if (c.made) begun.insert(c.board);
+  for (const Cut& c : s.plan.cuts) {
+    if (c.kind != CutKind::rip || begun.count(c.board)) continue;
+    const Point d = c.line.to - c.line.from;
+    const double angle = std::remainder(std::atan2(d.y, d.x), std::numbers::pi);
+    const auto& kept = angles[c.board];
+    const bool isKept = std::any_of(kept.begin(), kept.end(), [&](double a) {
+      return std::abs(std::remainder(angle - a, std::numbers::pi)) <= kSameRad;
+    });
+    if (std::abs(angle) > kSteepestRipRad + kAngleSlackRad && !isKept)
+      report(nameOf(s, c) + " runs off the board's axis by more than 5 degrees");
+  }
+}
+
+// What a rip has left is trimmed to one blank.
+void ruleOneBlank(const Scene& s, const Report& report) {
+  std::map<std::pair<CutId, bool>, const Blank*> strips;
+  for (const Blank& blank : s.plan.blanks) {
+    const Cut* cut = s.cuts.at(blank.lastCut);
+    size_t steps = 0;
+    bool made = cut->made, left = true;
+    while (cut->kind == CutKind::trim && cut->parent && ++steps <= s.plan.cuts.size()) {
+      left = cut->leftOfParent;
+      cut = s.cuts.at(*cut->parent);
+      made = made || cut->made;
+    }
+    // Of a strip that is free without a trim the side is not known here: none shares it.
+    if (made || cut->kind != CutKind::rip || steps == 0) continue;
+    const auto [other, fresh] = strips.try_emplace({cut->id, left}, &blank);
+    if (!fresh)
+      report(nameOf(s, blank) + " and " + nameOf(s, *other->second) + " are of one strip");
+  }
+}
+
+void ruleBlankHolds(const Scene& s, const Report& report) {
+  for (const Blank& blank : s.plan.blanks) {
+    const auto& pieces = s.piecesOf.at(blank.id);
+    const Box first = inBlank(blank, *pieces[0]);
+    bool allSmall = true, oneRow = pieces.size() <= static_cast<size_t>(kMostCopies);
+    for (const Piece* piece : pieces) {
+      const Box box = inBlank(blank, *piece);
+      allSmall = allSmall && isSmall(*piece, box, s.request.shop);
+      oneRow = oneRow && piece->part == pieces[0]->part && std::abs(box.y0 - first.y0) <= kSameMm &&
+               std::abs(box.y1 - first.y1) <= kSameMm;
+    }
+    if (!oneRow && !allSmall)
+      report(nameOf(s, blank) +
+             " holds more than up to 24 copies of one part, end to end, and "
+             "not all of it is too small to be machined alone");
+  }
+}
+
+// Both edges, and both ends, have the same to take off: but for the room of copies that were taken
+// out, and for small pieces, which lie where waste or others beside them leave room.
+void ruleMiddle(const Scene& s, const Report& report) {
+  for (const Blank& blank : s.plan.blanks) {
+    const auto& pieces = s.piecesOf.at(blank.id);
+    Box span;
+    bool allSmall = true;
+    for (const Piece* piece : pieces) {
+      const Box b = inBlank(blank, *piece);
+      allSmall = allSmall && isSmall(*piece, b, s.request.shop);
+      span = {std::min(span.x0, b.x0), std::min(span.y0, b.y0), std::max(span.x1, b.x1),
+              std::max(span.y1, b.y1)};
+    }
+    const double copyMm = pieces[0]->lengthMm + s.request.shop.crosscutKerfMm;
+    const double alongMm = span.x0 + span.x1 - blank.roughLengthMm;
+    const double acrossMm = span.y0 + span.y1 - blank.roughWidthMm;
+    if (!allSmall && (std::abs(std::remainder(alongMm, copyMm)) > 2 * kSameMm ||
+                      std::abs(acrossMm) > 2 * kSameMm))
+      report("what " + nameOf(s, blank) + " holds does not lie in its middle");
+  }
+}
+
+}  // namespace rackside::checking
