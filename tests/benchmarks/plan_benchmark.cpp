@@ -1,11 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // How good, how fast and how sure plans are, on racks from a seed; run by hand:
 //   plan_benchmark --check RACKS
+//   plan_benchmark --free RACKS
+//   plan_benchmark --cases [--seconds S] FOLDER…
 //   plan_benchmark [--seconds S] [--processor S] [--seeds [FROM-]N] [--look 0|1] [--panels 0|1]
 //   [--first] [--stock] [--replan] [--share S] [boards/pieces …]
 // One line a rack. "first": the first plan handed out; "last": the plan returned; gaps are those of
 // its value to the bound on the planner's own columns and to the bound that trusts no grid; "chalk"
 // is the plain planner, which goes along each board once and takes the longest part that fits.
+// "free": small racks, each planned and searched by a searcher apart
+// (tests/core/plan/free_search.h) with any angle and any number of copies in a blank: no plan of
+// its is above the bound. "cases": rack folders that hold a plan; the rack is planned afresh, and
+// the bound of that held against the plan in the folder.
 #include <sys/resource.h>
 
 #include <chrono>
@@ -16,9 +22,12 @@
 #include <string>
 #include <thread>
 
+#include "core/document/plan_rack.h"
 #include "core/plan/checker.h"
 #include "core/plan/plain_planner.h"
 #include "core/plan/plan_writer.h"
+#include "core/storage/rack_folder.h"
+#include "tests/core/plan/free_search.h"
 #include "tests/core/plan/random_racks.h"
 
 using namespace rackside;
@@ -95,9 +104,12 @@ struct Settings {
   bool firstOnly = false;
   bool replan = false;
   int check = 0;            // racks
+  int free = 0;             // racks
   double share = 0;         // of the parts' area in the clear wood; 0: 0.7–1.1 by seed
   bool leastStock = false;  // ample stock, all parts placed, least wood
   std::vector<std::pair<int, int>> sizes;
+  bool cases = false;
+  std::vector<std::string> folders;
 };
 
 void measure(const RackSpec& spec, const Settings& settings) {
@@ -158,7 +170,38 @@ void measure(const RackSpec& spec, const Settings& settings) {
   std::fflush(stdout);
 }
 
-// How soon a plan is there again after a knot has been found in a planned piece.
+// Pieces of `before` that lie where they lay, to a millimetre.
+size_t stayed(const Plan& before, const Plan& after) {
+  std::vector<char> taken(after.pieces.size(), 0);
+  size_t count = 0;
+  for (const Piece& p : before.pieces)
+    for (size_t i = 0; i < after.pieces.size(); ++i) {
+      const Piece& q = after.pieces[i];
+      if (taken[i] || p.board != q.board || p.part != q.part) continue;
+      const Rect a = bounds(p.outline), b = bounds(q.outline);
+      if (std::max({std::abs(a.x0 - b.x0), std::abs(a.y0 - b.y0), std::abs(a.x1 - b.x1),
+                    std::abs(a.y1 - b.y1)}) > 1)
+        continue;
+      taken[i] = 1;
+      ++count;
+      break;
+    }
+  return count;
+}
+
+// What is left when the plan at hand is planned again with one of its own pieces pinned.
+void measurePin(PlanRequest request, const Plan& was) {
+  request.current = &was;
+  request.pinned = {was.pieces[was.pieces.size() / 2].id};
+  PlanOptions options;
+  options.limitSeconds = 2;
+  RunControl control;
+  const Result<Plan> again = makePlan(request, options, control);
+  if (again)
+    std::printf("               pin obeyed: value %.0f of %.0f\n", again->value, was.value);
+}
+
+// How soon a plan is there again after a knot has been found in a planned piece, and what stays.
 void measureReplan(const RackSpec& spec) {
   PlanRequest request = randomRack(spec);
   PlanOptions options;
@@ -177,6 +220,7 @@ void measureReplan(const RackSpec& spec) {
   knot.onA = Ellipse{{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2}, 8, 8, 0};
   for (Board& b : request.boards)
     if (b.id == hit.board) b.marks.push_back(knot);
+  measurePin(randomRack(spec), was);
   request.current = &was;
   RunControl control;
   const auto start = Clock::now();
@@ -185,9 +229,12 @@ void measureReplan(const RackSpec& spec) {
   const Result<Plan> again = makePlan(request, options, control);
   if (!again) return;
   std::printf(
-      "%4d %4d %4llu | replanned in %.3f s (processor %.3f s), value %.0f of %.0f, %zu breaches\n",
+      "%4d %4d %4llu | replanned in %.3f s (processor %.3f s), value %.0f of %.0f, %zu of %zu "
+      "stay, "
+      "%zu breaches\n",
       spec.boards, spec.pieces, spec.seed, since(start), processorTime() - processorBefore,
-      again->value, was.value, checkPlan(request, *again).size());
+      again->value, was.value, stayed(was, *again), was.pieces.size(),
+      checkPlan(request, *again).size());
 }
 
 // Plans of many random racks, each gone through by the checker.
@@ -218,6 +265,61 @@ void checkMany(int racks) {
   std::printf("%d racks, %d plans handed out, %d with a breach\n", racks, plans, breaches);
 }
 
+void measureCase(const std::string& folder, const Settings& settings) {
+  const Result<Rack> rack = loadRack(folder);
+  if (!rack || !rack->plan) {
+    std::printf("%s: %s\n", folder.c_str(), rack ? "no plan" : rack.error().message.c_str());
+    return;
+  }
+  RackPlanOptions options = planOptionsFor(*rack);
+  options.planning.limitSeconds = settings.seconds;
+  options.afresh = true;
+  RunControl control;
+  const auto start = Clock::now();
+  const double processorBefore = processorTime();
+  const auto plans = planRack(*rack, options, nullptr, control);
+  if (!plans) {
+    std::printf("%s: %s\n", folder.c_str(), plans.error().message.c_str());
+    return;
+  }
+  const Plan& plan = plans->front();
+  std::printf("%-60s given %9.0f | value %9.0f bound %9.0f gap %6.2f %% %s| %.1f s %.1f s %s\n",
+              folder.c_str(), rack->plan->value, plan.value, plan.bound, 100 * plan.gap(),
+              rack->plan->value > plan.bound * (1 + 1e-9) ? "ABOVE THE BOUND " : "", since(start),
+              processorTime() - processorBefore, plan.stopped.c_str());
+  std::fflush(stdout);
+}
+
+// Bounds against plans that know no grid.
+void searchFreely(int racks) {
+  constexpr int kPlans = 300;
+  constexpr double kSeconds = 0.3;
+  int above = 0, better = 0;
+  double gaps = 0;
+  for (int seed = 1; seed <= racks; ++seed) {
+    const PlanRequest request = freeRack(static_cast<unsigned>(seed));
+    PlanOptions options;
+    options.limitSeconds = kSeconds;
+    RunControl control;
+    const Result<Plan> plan = makePlan(request, options, control);
+    if (!plan) {
+      std::printf("seed %d: %s\n", seed, plan.error().message.c_str());
+      continue;
+    }
+    const double found = freeSearch(request, kPlans, static_cast<unsigned>(seed));
+    gaps += plan->gap();
+    better += found > plan->value * (1 + 1e-9) ? 1 : 0;
+    if (found <= plan->bound * (1 + 1e-9)) continue;
+    ++above;
+    std::printf("seed %d: found %.0f, bound %.0f, planned %.0f\n", seed, found, plan->bound,
+                plan->value);
+  }
+  std::printf(
+      "%d racks of %d free plans: %d above the bound; %d better than the plan; mean gap "
+      "%.2f %%\n",
+      racks, kPlans, above, better, 100 * gaps / racks);
+}
+
 // "3": seeds 1 to 3; "4-6": those.
 void readSeeds(const char* word, Settings& s) {
   if (std::sscanf(word, "%d-%d", &s.firstSeed, &s.seeds) == 2) return;
@@ -244,6 +346,10 @@ Settings settingsFrom(int count, char** words) {
       s.panels = std::stoi(words[++i]) != 0;
     else if (word == "--check" && i + 1 < count)
       s.check = std::stoi(words[++i]);
+    else if (word == "--free" && i + 1 < count)
+      s.free = std::stoi(words[++i]);
+    else if (word == "--cases")
+      s.cases = true;
     else if (word == "--replan")
       s.replan = true;
     else if (word == "--stock")
@@ -252,6 +358,8 @@ Settings settingsFrom(int count, char** words) {
       s.firstOnly = true;
     else if (std::sscanf(word.c_str(), "%d/%d", &boards, &pieces) == 2)
       s.sizes.push_back({boards, pieces});
+    else if (s.cases)
+      s.folders.push_back(word);
   }
   if (s.sizes.empty()) s.sizes = {{10, 100}, {30, 150}, {50, 100}, {100, 200}, {200, 200}};
   return s;
@@ -263,6 +371,14 @@ int main(int count, char** words) try {
   const Settings settings = settingsFrom(count, words);
   if (settings.check > 0) {
     checkMany(settings.check);
+    return 0;
+  }
+  if (settings.free > 0) {
+    searchFreely(settings.free);
+    return 0;
+  }
+  if (settings.cases) {
+    for (const std::string& folder : settings.folders) measureCase(folder, settings);
     return 0;
   }
   std::printf(
