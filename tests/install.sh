@@ -6,7 +6,7 @@ build_packages=(
   libopencv-dev libopencv-contrib-dev libceres-dev
   qt6-base-dev qt6-svg-dev qt6-httpserver-dev qt6-websockets-dev qt6-tools-dev qt6-l10n-tools
   nlohmann-json3-dev libpolyclipping-dev libglpk-dev libcli11-dev
-  libheif-dev libexif-dev libqrencode-dev
+  libheif-dev libexif-dev libjpeg-dev libqrencode-dev
   catch2 libdxflib-dev fonts-dejavu-core
 )
 test_packages=(

@@ -9,6 +9,7 @@
 
 #include "vision/photo/exif_reader.h"
 #include "vision/photo/heic.h"
+#include "vision/photo/jpeg.h"
 #include "vision/photo/sha256.h"
 
 namespace rackside {
@@ -76,7 +77,8 @@ Result<Photo> decode(const Bytes& bytes) {
     photo.bgr = picture->bgr;
     photo.exif = readExif(picture->exif);
   } else {
-    auto bgr = decodePlain(bytes);
+    auto bgr = file->kind == PictureKind::jpeg ? decodeJpeg(bytes) : Result<cv::Mat>(cv::Mat());
+    if (bgr && bgr->empty()) bgr = decodePlain(bytes);
     if (!bgr) return bgr.error();
     photo.bgr = *bgr;
     photo.exif = readExif(file->exif);

@@ -95,6 +95,13 @@ Result<std::optional<int>> tagOf(const std::vector<FoundMarkers>& markers) {
                "move the tags of the other boards and photograph again."};
 }
 
+// One photograph given twice would count for two and make the ± smaller than it is.
+const Photo* sameFileBefore(const std::vector<Photo>& photos, size_t i) {
+  for (size_t k = 0; k < i; ++k)
+    if (!photos[k].sha256.empty() && photos[k].sha256 == photos[i].sha256) return &photos[k];
+  return nullptr;
+}
+
 }  // namespace
 
 std::optional<Lens> lensForSize(const Lens& lens, cv::Size size) {
@@ -121,6 +128,11 @@ Result<Sights> findSights(const std::vector<Photo>& photos, const ScanOptions& o
   std::vector<std::string> groups;
   size_t cards = 0, cut = 0, references = 0;
   for (size_t i = 0; i < photos.size(); ++i) {
+    if (const Photo* first = sameFileBefore(photos, i)) {
+      out.warnings.push_back(fileOf(photos[i]) + " is the same photograph as " + fileOf(*first) +
+                             "; it counts once.");
+      continue;
+    }
     Sight sight;
     sight.size = photos[i].bgr.size();
     for (const FoundCard& card : found[i].cards) {

@@ -9,6 +9,7 @@
 
 #include "tests/core/support/temporary_folder.h"
 #include "tests/vision/photo/picture_writer.h"
+#include "vision/photo/jpeg.h"
 #include "vision/photo/picture_file.h"
 #include "vision/photo/sha256.h"
 
@@ -169,6 +170,35 @@ TEST_CASE("a file cut off is refused with what to do", "[photo]") {
       REQUIRE_FALSE(photo.ok());
       CHECK(photo.error().message.find("copy it again") != std::string::npos);
     }
+  }
+}
+
+// A card that was written badly leaves such gaps. The decoder goes on behind one, out of place.
+TEST_CASE("a JPEG with data lost in its middle is refused", "[photo]") {
+  const tests::TemporaryFolder folder;
+  const Bytes whole = encodePicture(testPicture(), "jpg", exifTiff(1));
+  REQUIRE(readPhoto(write(folder, "whole.jpg", whole)).ok());
+  for (int tenth = 3; tenth < 10; ++tenth) {
+    Bytes damaged = whole;
+    const auto from = damaged.begin() + long(damaged.size() * size_t(tenth) / 10);
+    std::fill(from, std::min(from + 200, damaged.end() - 2), uint8_t(0));
+    const auto photo = readPhoto(write(folder, "damaged.jpg", damaged));
+    INFO("from " << tenth << " tenths on");
+    REQUIRE_FALSE(photo.ok());
+    CHECK(photo.error().message.find("part of the picture is lost") != std::string::npos);
+  }
+}
+
+// Against OpenCV's own reader.
+TEST_CASE("a whole JPEG is read as other readers do", "[photo]") {
+  for (const int colours : {3, 1}) {
+    cv::Mat picture = testPicture();
+    if (colours == 1) cv::cvtColor(picture, picture, cv::COLOR_BGR2GRAY);
+    Bytes bytes;
+    REQUIRE(cv::imencode(".jpg", picture, bytes, {cv::IMWRITE_JPEG_PROGRESSIVE, colours == 3}));
+    const auto ours = decodeJpeg(bytes);
+    REQUIRE(ours.ok());
+    CHECK(cv::norm(*ours, cv::imdecode(bytes, cv::IMREAD_COLOR), cv::NORM_INF) <= 1);
   }
 }
 

@@ -154,3 +154,13 @@ TEST_CASE("a taped distance and a measured bow enter the measurement") {
   bowed.bowMm = 800;
   CHECK_FALSE(scanFace({photo}, bowed, control).ok());
 }
+
+TEST_CASE("a photograph given twice counts once and is told") {
+  const Photo photo = samplePhoto();
+  const auto sights = findSights({photo, photo}, {});
+  REQUIRE(sights.ok());
+  CHECK(sights->sights.size() == 1);
+  CHECK(std::any_of(sights->warnings.begin(), sights->warnings.end(), [](const std::string& w) {
+    return w.find("the same photograph") != std::string::npos;
+  }));
+}
