@@ -8,6 +8,10 @@
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <stdexcept>
+#include <string_view>
+
+#include "core/base/json_reader.h"
+#include "core/storage/json_text.h"
 
 // The built-in model is a file beside this one, taken into the program as it is built.
 asm(".section .rodata\n"
@@ -103,18 +107,23 @@ bool unpack(Reader& in, std::vector<uint8_t>& onnx) {
   return in.ok();
 }
 
-std::optional<MarkModel> modelOf(const nlohmann::json& said) {
-  if (!said.is_object() || said.value("kinds", 0) != kRegionKinds) return std::nullopt;
+std::optional<MarkModel> modelOf(std::string_view said) {
+  const Result<nlohmann::json> document = parseJson(said);
+  if (!document) return std::nullopt;
+  std::string fault;
+  JsonReader reader(*document, "model", fault);
+  reader.integer("kinds", kRegionKinds, kRegionKinds);
   MarkModel model;
-  model.evenedMedian = said.value("median", 0.0);
+  model.evenedMedian = reader.number("median");
   for (size_t f = 0; f < kRegionFamilies; ++f) {
-    const auto family = said.value(kFamilyNames[f], nlohmann::json::object());
-    const auto law = family.value("trust", std::vector<double>{});
+    JsonReader& family = reader.object(kFamilyNames[f]);
+    const std::vector<double> law = family.numbers("trust");
     if (law.size() != 4) return std::nullopt;
     model.trust[f] = {law[0], law[1], law[2], law[3]};
-    model.least[f] = family.value("least", 0.5);
+    model.least[f] = family.number("least", 0.5);
   }
-  return model.evenedMedian > 0 ? std::optional(model) : std::nullopt;
+  if (reader.failed() || !(model.evenedMedian > 0)) return std::nullopt;
+  return model;
 }
 
 Error cutShort(const std::string& file) {
@@ -171,7 +180,7 @@ Result<MarkModel> markModelFrom(const std::vector<uint8_t>& bytes, const std::st
   const size_t saidLength = in.number();
   const uint8_t* said = in.take(saidLength);
   if (!said) return cutShort(file);
-  auto model = modelOf(nlohmann::json::parse(said, said + saidLength, nullptr, false));
+  auto model = modelOf({reinterpret_cast<const char*>(said), saidLength});
   if (!model || !unpack(in, model->onnx)) return cutShort(file);
   return *std::move(model);
 }
