@@ -17,7 +17,7 @@ constexpr double kRoundUp = 1 + 1e-6;  // more than a float loses
 // along.
 constexpr double kLeanLoses = 10;
 // Ways looked at before all stale ceilings are reckoned at one go.
-constexpr int kMostTurns = 40;
+constexpr int kMostTurns = 400;
 
 }  // namespace
 
@@ -326,23 +326,24 @@ int SectionTree::halvesOf(const Node& node) const {
   return board_->map().rips().all[node.along].halves;
 }
 
-// To one half of its angles, where its sections have other lengths: those that lead it there.
+// To one half of its angles, where its sections have other lengths: no shorter than those that led
+// it, and with strips beside them that may be longer there, being wider.
 void SectionTree::turn(Node& node, int half) const {
   const ItemsAlong &whole = board_->along(node.along), &along = board_->along(half);
   const int least = whole.lengths[node.length0], most = whole.lengths[node.length1];
   int shortest = columns_ + 1, longest = -1;
   for (size_t i = 0; i < whole.footprints.size(); ++i) {
     const Footprint &was = whole.footprints[i], &is = along.footprints[i];
-    if (!is.fits || !was.fits || was.steps < least || was.steps > most) continue;
-    shortest = std::min(shortest, is.steps);
+    if (!is.fits || !was.fits || was.steps > most) continue;
     longest = std::max(longest, is.steps);
+    if (was.steps >= least) shortest = std::min(shortest, is.steps);
   }
   const auto indexOf = [&](int steps) {
     const auto at = std::lower_bound(along.lengths.begin(), along.lengths.end(), steps);
     return static_cast<int>(at - along.lengths.begin());
   };
   node.along = half;
-  node.dead = longest < 0;
+  node.dead = shortest > columns_;
   if (node.dead) return;
   node.length0 = indexOf(shortest);
   node.length1 = indexOf(longest);
