@@ -20,7 +20,7 @@ constexpr double kOfBest = 0.4;
 // Share of a section's worth that it may stay below its ceiling.
 constexpr double kNearCeiling = 0.002;
 // Looked at to either side of a section that the bound goes through, and at angles so far off.
-constexpr int kSpareColumns = 8;
+constexpr std::array kSpareColumns{2, 8};
 constexpr std::array kTurnsDeg{0.0, -0.04, 0.04, -0.08, 0.08, -0.16, 0.16, -0.3, 0.3};
 
 // The direction whose middle is nearest to an angle, of those that are halved no more.
@@ -155,7 +155,7 @@ void BoardPricer::trimEnds(SectionLayout& section) const {
 }
 
 FilledSection BoardPricer::fillAlong(int direction, int from, int to, const Prices& prices,
-                                     const std::vector<int>& left, const std::vector<int>& free) {
+                                     const std::vector<int>& left) {
   const ItemsAlong& along = items_.along(direction);
   const auto longest = std::upper_bound(along.lengths.begin(), along.lengths.end(), to - from);
   if (longest == along.lengths.begin()) return {};
@@ -163,7 +163,7 @@ FilledSection BoardPricer::fillAlong(int direction, int from, int to, const Pric
       orderFor(places_, along, paysAt(places_, prices, left), items_.job().shop.ripKerfMm);
   FilledSection filled =
       filler_.fill(along, from, to - from, static_cast<int>(longest - along.lengths.begin()) - 1,
-                   order, free, {}, StripPlaces::kEveryStart);
+                   order, left, {}, StripPlaces::kEveryStart);
   if (filled.layout.strips.empty()) return {};
   trimEnds(filled.layout);
   const SectionLayout& at = filled.layout;
@@ -174,41 +174,30 @@ FilledSection BoardPricer::fillAlong(int direction, int from, int to, const Pric
 }
 
 // Read for bounds a place is a little larger than it is: what just fits there may fit beside it, or
-// at an angle a little less or more.
-FilledSection BoardPricer::fillNear(const WaySection& s, int from, const Prices& prices,
-                                    const std::vector<int>& left, const std::vector<int>& free) {
+// at an angle a little less or more. All that is found goes to the shelf.
+void BoardPricer::shelveNear(const WaySection& s, int spare, const Prices& prices,
+                             const std::vector<int>& left) {
   const RipDirections& rips = map().rips();
-  FilledSection best;
+  const int from = std::max(0, s.from - spare);
+  const int to = std::min(map().grid().count, s.from + s.steps + spare);
   std::vector<int> tried;
   for (const double turnedDeg : kTurnsDeg) {
-    const int direction =
-        turnedDeg == 0
-            ? s.direction
-            : nearestTo(rips.all[s.direction].angleRad + turnedDeg * std::numbers::pi / 180, rips);
+    const double angle = rips.all[s.direction].angleRad + turnedDeg * std::numbers::pi / 180;
+    const int direction = turnedDeg == 0 ? s.direction : nearestTo(angle, rips);
     if (std::find(tried.begin(), tried.end(), direction) != tried.end()) continue;
     tried.push_back(direction);
-    FilledSection filled = fillAlong(direction, std::max(from, s.from - kSpareColumns),
-                                     std::min(map().grid().count, s.from + s.steps + kSpareColumns),
-                                     prices, left, free);
-    if (payOf(filled, prices) > payOf(best, prices)) best = std::move(filled);
-    if (payOf(best, prices) >= s.ceiling - kNearCeiling * std::abs(s.ceiling)) break;
+    const FilledSection filled = fillAlong(direction, from, to, prices, left);
+    if (filled.layout.strips.empty()) continue;
+    shelf_.add(filled.layout);
+    if (payOf(filled, prices) >= s.ceiling - kNearCeiling * std::abs(s.ceiling)) return;
   }
-  return best;
 }
 
 PricedLayout BoardPricer::follow(const std::vector<WaySection>& way, const Prices& prices,
                                  const std::vector<int>& left) {
-  PricedLayout out;
-  std::vector<int> free = left;
-  int from = 0;
-  for (const WaySection& s : way) {
-    FilledSection filled = fillNear(s, from, prices, left, free);
-    if (filled.layout.strips.empty()) continue;
-    from = filled.layout.to;
-    add(std::move(filled), prices, free, out);
-  }
-  total(out);
-  return out;
+  for (const WaySection& s : way)
+    for (const int spare : kSpareColumns) shelveNear(s, spare, prices, left);
+  return recombine(prices, left);
 }
 
 PricedLayout BoardPricer::fillAgain(const Prices& prices, const std::vector<int>& left) {

@@ -82,10 +82,10 @@ class BoardPricer {
   void add(FilledSection filled, const Prices& prices, std::vector<int>& free, PricedLayout& out);
   void total(PricedLayout& out) const;
   void trimEnds(SectionLayout& section) const;
-  FilledSection fillNear(const WaySection& s, int from, const Prices& prices,
-                         const std::vector<int>& left, const std::vector<int>& free);
+  void shelveNear(const WaySection& s, int spare, const Prices& prices,
+                  const std::vector<int>& left);
   FilledSection fillAlong(int direction, int from, int to, const Prices& prices,
-                          const std::vector<int>& left, const std::vector<int>& free);
+                          const std::vector<int>& left);
   PricedLayout realise(const std::vector<PathSection>& path, const Prices& prices,
                        const Prices& raised, const std::vector<int>& left);
   static double payOf(const FilledSection& filled, const Prices& raised);
