@@ -6,6 +6,7 @@
 #include <cstdio>
 
 #include "vision/measure/plane_view.h"
+#include "vision/measure/size_check.h"
 
 namespace rackside::measure {
 namespace {
@@ -241,6 +242,7 @@ std::vector<std::string> warnings(const Fit& f) {
     lines.push_back(
         "The cards' corners fit worse than they were seen: a card may be bent, a "
         "thickness wrong or the board bowed. The ± has been widened to match.");
+  for (std::string& line : sizeWarnings(f)) lines.push_back(std::move(line));
   const std::vector<Misfit> misfit = misfitByPiece(f);
   Misfit all;
   for (const Misfit& m : misfit) all.chi2 += m.chi2, all.corners += m.corners;

@@ -3,7 +3,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
+#include "vision/measure/size_check.h"
 #include "vision/measure/start.h"
 
 namespace rackside::measure {
@@ -15,6 +17,9 @@ constexpr double kOutlierSigmas = 4.2;
 constexpr size_t kFewCorners = 8;  // with fewer nothing is set aside: one could not tell which
 // The corners' own sigma is believed as much as this many degrees of freedom of residuals.
 constexpr double kSigmaBelief = 8;
+// Of a distance between cards, over the distance, before the tape and the lens are weighed
+// together: what two cards far apart in one photograph leave open.
+constexpr double kCamerasOwnDoubt = 0.003;
 constexpr double kHopelessFactor = 12;  // of sigma: nothing that is one plane fits that badly
 
 double squaredSigmas(const Observation& o, const cv::Point2d& residual) {
@@ -115,11 +120,26 @@ double factorOf(const Fit& f, double assumedFactor) {
   return std::sqrt((kSigmaBelief + chi2) / (kSigmaBelief + freedom));
 }
 
+// A tape that says another size of the cards than they can have would pull all else out of shape.
+void leaveOutContradictingTapes(Scene& scene, const Unknowns& withoutTapes) {
+  const double declared = scene.sharedPrior[cardScale];
+  const auto contradicts = [&](const TapedDistance& tape) {
+    const double sigma = std::hypot(scene.sharedSigma[cardScale] / declared, tape.sigmaMm / tape.mm,
+                                    kCamerasOwnDoubt);
+    return std::abs(printByTape(scene, withoutTapes, tape) / declared - 1) > kOutlierSigmas * sigma;
+  };
+  for (const TapedDistance& tape : std::exchange(scene.taped, {}))
+    (contradicts(tape) ? scene.tapedLeftOut : scene.taped).push_back(tape);
+}
+
 }  // namespace
 
 Result<Fit> fit(Scene scene) {
+  std::vector<TapedDistance> taped = std::exchange(scene.taped, {});
   Result<Unknowns> start = bestStart(scene);
   if (!start) return start.error();
+  scene.taped = std::move(taped);
+  leaveOutContradictingTapes(scene, *start);
   Fit f;
   f.columns = columnsOf(scene);
   f.at = std::move(start).value();

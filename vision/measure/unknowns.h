@@ -63,6 +63,7 @@ struct Scene {
   std::vector<Piece> pieces;
   std::vector<Observation> seen;
   std::vector<TapedDistance> taped;
+  std::vector<TapedDistance> tapedLeftOut;  // contradict the cards beyond all doubt
   std::optional<BowLine> bow;
   SharedBlock sharedPrior{};
   SharedBlock sharedSigma{};  // 0: held

@@ -15,6 +15,9 @@ namespace {
 // A thickness nobody gave: most rough boards lie between 25 and 52 mm (common practice, no source).
 constexpr double kUsualThicknessMm = 28;
 constexpr double kWidthStepMm = 100;
+// The commonest slip is a page shrunk to fit the paper's margins, by 3 % and more; a print that
+// nobody checked may be one.
+constexpr double kUncheckedPrintSigma = 0.016;
 
 AdjustmentOptions adjustmentOptions(const ScanOptions& o) {
   AdjustmentOptions a;
@@ -24,7 +27,7 @@ AdjustmentOptions adjustmentOptions(const ScanOptions& o) {
   a.cardThicknessSigmaMm = o.cardThicknessSigmaMm;
   a.cardScale = o.cardScale;
   a.taped = o.taped;
-  if (o.cardScaleMeasured) a.cardScaleSigma = kMeasuredPrintSigma;
+  a.cardScaleSigma = o.cardScaleMeasured ? kMeasuredPrintSigma : kUncheckedPrintSigma;
   return a;
 }
 

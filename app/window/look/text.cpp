@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/look/text.h"
 
+#include <QObject>
 #include <algorithm>
 #include <cmath>
 
@@ -18,7 +19,10 @@ QString plusMinusText(double u95Mm, const LengthStyle& style) {
 
 QString measuredText(const Measured& m, const LengthStyle& style) {
   if (!(m.u95Total > 0)) return lengthText(m.value, style);
-  return lengthText(m.value, style) + QLatin1Char(' ') + plusMinusText(m.u95Total, style);
+  const QString text = lengthText(m.value, style) + QLatin1Char(' ') + plusMinusText(m.u95, style);
+  if (m.u95Total <= 1.05 * m.u95) return text;
+  return text + QObject::tr(" (%1 until the print of the cards is checked)")
+                    .arg(plusMinusText(m.u95Total, style));
 }
 
 QString listed(const QStringList& words) {

@@ -183,7 +183,7 @@ QString BoardPanel::measuredLines(const Board& board) const {
   lines << tr("Length %1").arg(measuredText(board.lengthMm, style));
   if (!board.widthsMm.empty()) {
     double worst = 0;
-    for (const Measured& m : board.widthsMm) worst = std::max(worst, m.u95Total);
+    for (const Measured& m : board.widthsMm) worst = std::max(worst, m.u95);
     const auto [least, most] =
         std::minmax_element(board.widthsMm.begin(), board.widthsMm.end(),
                             [](const Measured& a, const Measured& b) { return a.value < b.value; });

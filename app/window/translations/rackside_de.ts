@@ -734,6 +734,10 @@
         <source>drag the view; with Ctrl zoom</source>
         <translation>Ansicht ziehen; mit Strg vergrößern und verkleinern</translation>
     </message>
+    <message>
+        <source> (%1 until the print of the cards is checked)</source>
+        <translation> (%1, bis der Druck der Karten geprüft ist)</translation>
+    </message>
 </context>
 <context>
     <name>rackside::ActionFinder</name>
@@ -1146,6 +1150,14 @@
         <source>The rack that is open could not be saved, and stays open. %1</source>
         <translation>Das offene Lager konnte nicht gesichert werden und bleibt offen. %1</translation>
     </message>
+    <message>
+        <source> The board is left out.</source>
+        <translation> Das Brett bleibt weg.</translation>
+    </message>
+    <message>
+        <source>Another program changed this rack; its changes are shown here now.</source>
+        <translation>Ein anderes Programm hat dieses Lager geändert; seine Änderungen stehen jetzt hier.</translation>
+    </message>
 </context>
 <context>
     <name>rackside::DrawTool</name>
@@ -1177,7 +1189,7 @@
 <context>
     <name>rackside::FaceView</name>
     <message>
-        <source>The board's face</source>
+        <source>The board&apos;s face</source>
         <translation>Die Seite des Bretts</translation>
     </message>
     <message>
@@ -1806,7 +1818,7 @@ Trotzdem schließen und verlieren, was nicht gesichert ist?</translation>
 <context>
     <name>rackside::PanelView</name>
     <message>
-        <source>The panel's strips</source>
+        <source>The panel&apos;s strips</source>
         <translation>Die Streifen der Platte</translation>
     </message>
     <message>
@@ -1950,8 +1962,8 @@ Trotzdem schließen und verlieren, was nicht gesichert ist?</translation>
         <translation>Gewünschte Teile</translation>
     </message>
     <message>
-        <source>Finished sizes; the allowances for milling are added when planning. Type, or paste from a spreadsheet. Lengths are read as you write them: 23 5/8, 7/8", 2' 3 1/2", 600 mm, 60 cm.</source>
-        <translation>Fertigmaße; die Zugaben zum Hobeln kommen beim Planen dazu. Eintippen oder aus einer Tabelle einfügen. Längen werden gelesen, wie Sie sie schreiben: 600 mm, 60 cm, 23 5/8", 7/8", 2' 3 1/2".</translation>
+        <source>Finished sizes; the allowances for milling are added when planning. Type, or paste from a spreadsheet. Lengths are read as you write them: 23 5/8, 7/8&quot;, 2&apos; 3 1/2&quot;, 600 mm, 60 cm.</source>
+        <translation>Fertigmaße; die Zugaben zum Hobeln kommen beim Planen dazu. Eintippen oder aus einer Tabelle einfügen. Längen werden gelesen, wie Sie sie schreiben: 600 mm, 60 cm, 23 5/8&quot;, 7/8&quot;, 2&apos; 3 1/2&quot;.</translation>
     </message>
     <message>
         <source>Paste from a spreadsheet</source>
@@ -2254,7 +2266,7 @@ Trotzdem schließen und verlieren, was nicht gesichert ist?</translation>
         <translation>Gemessene &amp;Prüfstrecke</translation>
     </message>
     <message>
-        <source>How far the boards' ends stand up, where they do not lie flat.</source>
+        <source>How far the boards&apos; ends stand up, where they do not lie flat.</source>
         <translation>Wie weit die Enden der Bretter hochstehen, wo sie nicht flach liegen.</translation>
     </message>
     <message>
@@ -2471,8 +2483,8 @@ Trotzdem schließen und verlieren, was nicht gesichert ist?</translation>
         <translation>Nicht untergebracht (%1)</translation>
     </message>
     <message>
-        <source>&lt;br&gt;Nearest is &lt;a href="%1"&gt;board %2&lt;/a&gt;, short by %3 in %4.</source>
-        <translation>&lt;br&gt;Am nächsten kommt &lt;a href="%1"&gt;Brett %2&lt;/a&gt;, es fehlen %3 (%4).</translation>
+        <source>&lt;br&gt;Nearest is &lt;a href=&quot;%1&quot;&gt;board %2&lt;/a&gt;, short by %3 in %4.</source>
+        <translation>&lt;br&gt;Am nächsten kommt &lt;a href=&quot;%1&quot;&gt;Brett %2&lt;/a&gt;, es fehlen %3 (%4).</translation>
     </message>
     <message>
         <source>&lt;br&gt;Would fit: %1 (board %2).</source>
