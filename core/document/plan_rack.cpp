@@ -4,9 +4,9 @@
 #include <exception>
 
 #include "core/document/pinned.h"
+#include "core/plan/default_weights.h"
 #include "core/plan/made_cuts.h"
 #include "core/plan/remedies.h"
-#include "core/plan/score.h"
 #include "core/plan/spare_stock.h"
 
 namespace rackside {
@@ -47,7 +47,7 @@ void complete(const PlanRequest& request, const BoardPictures* pictures, Plan& p
 
 RackPlanOptions planOptionsFor(const Rack& rack) {
   RackPlanOptions options;
-  options.planning.weights = weightsOf(rack.shop);
+  options.planning.weights = weightsFor(rack.shop, rack.boards, rack.parts);
   return options;
 }
 

@@ -2,15 +2,22 @@
 #include "core/plan/blank_kind.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numbers>
 
+#include "core/job/saw_rules.h"
 #include "core/wood/usable_wood.h"
 
 namespace rackside {
 namespace {
 
-BlankKind kindOf(const Part& part, int partIndex, const Shop& shop, int copies, bool turned,
-                 Face showFace, double dryingShare) {
+// Up to the next whole step.
+double inSteps(double mm, double stepMm) {
+  return stepMm > 0 ? stepMm * std::ceil(mm / stepMm - 1e-9) : mm;
+}
+
+BlankKind kindOf(const Part& part, int partIndex, const Shop& shop, const SawRules& rules,
+                 int copies, bool turned, Face showFace, double dryingShare) {
   BlankKind k;
   k.part = partIndex;
   k.copies = copies;
@@ -23,9 +30,12 @@ BlankKind kindOf(const Part& part, int partIndex, const Shop& shop, int copies, 
   const double widthMm = turned ? part.lengthMm : part.widthMm;
   k.pieceWidthMm = widthMm * swollen;
   k.clearLengthMm = copies * k.pieceLengthMm + (copies - 1) * shop.crosscutKerfMm;
-  k.roughLengthMm =
-      std::max(k.clearLengthMm + shop.lengthAllowanceMm + 2 * shop.snipeMm, shop.shortestSafeMm);
-  k.roughWidthMm = std::max(widthMm + shop.widthAllowanceMm, shop.narrowestSafeMm) * swollen;
+  k.roughLengthMm = inSteps(
+      std::max(k.clearLengthMm + shop.lengthAllowanceMm + 2 * shop.snipeMm, shop.shortestSafeMm),
+      rules.roughLengthStepMm);
+  k.roughWidthMm =
+      inSteps(std::max(widthMm + shop.widthAllowanceMm, shop.narrowestSafeMm) * swollen,
+              rules.roughWidthStepMm);
   k.value = copies * baseValue(part);
   return k;
 }
@@ -47,14 +57,15 @@ double pieceValue(const Plan& plan, const Part& part, const Piece& piece) {
 std::vector<BlankKind> blankKinds(const Part& part, int partIndex, const Shop& shop, int mostCopies,
                                   const std::vector<double>& dryingShares) {
   std::vector<BlankKind> kinds;
+  const SawRules rules = sawRules(shop);
   const bool mayTurn = part.grain == GrainRule::free && part.lengthMm != part.widthMm;
   for (int copies = 1; copies <= std::min(part.copies, mostCopies); ++copies)
     for (const bool turned : {false, true}) {
       if (turned && !mayTurn) continue;
       for (const double share : dryingShares) {
-        kinds.push_back(kindOf(part, partIndex, shop, copies, turned, Face::A, share));
+        kinds.push_back(kindOf(part, partIndex, shop, rules, copies, turned, Face::A, share));
         if (part.showing == Showing::oneFace)
-          kinds.push_back(kindOf(part, partIndex, shop, copies, turned, Face::B, share));
+          kinds.push_back(kindOf(part, partIndex, shop, rules, copies, turned, Face::B, share));
       }
     }
   return kinds;

@@ -32,6 +32,8 @@ constexpr std::pair<const char*, Rule> kRules[] = {
     {"kerf", ruleKerf},
     {"free", ruleFree},
     {"made", ruleMade},
+    {"slices", ruleSlices},
+    {"surplus", ruleSurplus},
     {"idle", ruleIdle},
     {"overlap", ruleOverlap},
     {"piece-size", rulePieceSize},

@@ -15,40 +15,12 @@ namespace {
 constexpr double kReachMm = 0.5;
 constexpr double kParallelRad = 1e-4;
 
-struct Divided {
-  Polygon before, left, right;
-};
-
 std::vector<const Cut*> inOrder(const Scene& s) {
   std::vector<const Cut*> cuts;
   for (const Cut& c : s.plan.cuts) cuts.push_back(&c);
   std::stable_sort(cuts.begin(), cuts.end(),
                    [](const Cut* a, const Cut* b) { return a->order < b->order; });
   return cuts;
-}
-
-Point rightOf(const Segment& line) {
-  const Point d = line.to - line.from;
-  const double length = norm(d);
-  return length > 0 ? (1 / length) * Point{d.y, -d.x} : Point{0, -1};
-}
-
-// A cut whose parent comes later in the order finds no region and divides nothing.
-std::map<CutId, Divided> replay(const Scene& s) {
-  std::map<CutId, Divided> done;
-  for (const Cut* cut : inOrder(s)) {
-    Divided d;
-    if (!cut->parent) {
-      d.before = s.boards.at(cut->board)->outline.polygon();
-    } else if (const auto parent = done.find(*cut->parent); parent != done.end()) {
-      d.before = cut->leftOfParent ? parent->second.left : parent->second.right;
-    }
-    d.left = leftOf(d.before, cut->line.from, cut->line.to);
-    const Point beyond = cut->kerfMm * rightOf(cut->line);
-    d.right = leftOf(d.before, cut->line.to + beyond, cut->line.from + beyond);
-    done[cut->id] = std::move(d);
-  }
-  return done;
 }
 
 double angleBetween(const Segment& a, const Segment& b) {
@@ -115,6 +87,29 @@ std::string stageFault(const Scene& s, const Cut& cut) {
 
 }  // namespace
 
+Point rightOf(const Segment& line) {
+  const Point d = line.to - line.from;
+  const double length = norm(d);
+  return length > 0 ? (1 / length) * Point{d.y, -d.x} : Point{0, -1};
+}
+
+std::map<CutId, Divided> replay(const Scene& s) {
+  std::map<CutId, Divided> done;
+  for (const Cut* cut : inOrder(s)) {
+    Divided d;
+    if (!cut->parent) {
+      d.before = s.boards.at(cut->board)->outline.polygon();
+    } else if (const auto parent = done.find(*cut->parent); parent != done.end()) {
+      d.before = cut->leftOfParent ? parent->second.left : parent->second.right;
+    }
+    d.left = leftOf(d.before, cut->line.from, cut->line.to);
+    const Point beyond = cut->kerfMm * rightOf(cut->line);
+    d.right = leftOf(d.before, cut->line.to + beyond, cut->line.from + beyond);
+    done[cut->id] = std::move(d);
+  }
+  return done;
+}
+
 void ruleCutOrder(const Scene& s, const Report& report) {
   std::map<BoardId, std::set<int>> orders;
   for (const Cut& c : s.plan.cuts) {
@@ -165,7 +160,9 @@ void ruleKerf(const Scene& s, const Report& report) {
   for (const Cut& c : s.plan.cuts) {
     const double due = c.kind == CutKind::rip ? (c.firstRip ? shop.firstRipKerfMm : shop.ripKerfMm)
                                               : shop.crosscutKerfMm;
-    if (!c.made && c.kerfMm < due - 1e-6)
+    // The jointer takes no kerf.
+    const bool jointed = c.firstRip && c.kerfMm == 0;
+    if (!c.made && !jointed && c.kerfMm < due - 1e-6)
       report(nameOf(s, c) + " counts less kerf than its saw takes");
     const Point beyond = c.kerfMm * rightOf(c.line);
     const Polygon dust{c.line.from + beyond, c.line.to + beyond, c.line.to, c.line.from};
@@ -186,9 +183,7 @@ void ruleFree(const Scene& s, const Report& report) {
     const Divided& last = regions.at(blank.lastCut);
     const bool left = isInside(last.left, centre);
     const Polygon& region = left ? last.left : last.right;
-    const double slack = kReachMm * (blank.roughLengthMm + blank.roughWidthMm);
-    bool free = !divided.count({blank.lastCut, left}) && isInside(region, centre) &&
-                areaOf(region) <= areaOf(rough) + slack;
+    bool free = !divided.count({blank.lastCut, left}) && isInside(region, centre);
     for (const Point corner : rough) {
       double off = isInside(region, corner) ? 0 : 1e300;
       for (size_t i = 0; i < region.size() && off > 0; ++i)

@@ -31,6 +31,8 @@ std::pair<double, double> stockOf(const Scene& s, const Board& board) {
     if (cut.board == board.id && cut.kind == CutKind::crosscut)
       last = std::max({last, cut.line.from.x, cut.line.to.x});
   if (last < -1e299) return {0, 0};
+  for (const Blank& blank : s.plan.blanks)
+    if (blank.board == board.id) last = std::max(last, boxOf(blank.roughOutline()).x1);
   const Polygon outline = board.outline.polygon();
   const double beyond = last + s.request.shop.crosscutKerfMm;
   const bool useful = boxOf(outline).x1 - beyond >= s.request.shop.usefulOffcutLengthMm;
@@ -42,8 +44,9 @@ std::pair<double, double> stockOf(const Scene& s, const Board& board) {
 void checkScore(const Scene& s, double worth, const Report& report) {
   double parts = 0, sum = 0, stock = 0, offcuts = 0, slack = 1e-6 * std::max(1.0, worth);
   for (const Board& b : s.request.boards) {
-    // Board foot: 144 in³.
-    const double price = b.pricePerBoardFoot * b.thicknessMm / (144 * 25.4 * 25.4 * 25.4);
+    // Board foot: 144 in³. A board without a price counts as 1 a board foot.
+    const double aFoot = b.pricePerBoardFoot > 0 ? b.pricePerBoardFoot : 1;
+    const double price = aFoot * b.thicknessMm / (144 * 25.4 * 25.4 * 25.4);
     const auto [whole, rest] = stockOf(s, b);
     stock += whole * price, offcuts += rest * price;
   }

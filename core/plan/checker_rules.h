@@ -29,6 +29,14 @@ struct Scene {
   const Part& partOf(const Piece& p) const { return *parts.at(p.part); }
 };
 
+// What each cut parts, from the board's outline on (checker_cuts). A cut whose parent comes later
+// in the order finds no region and divides nothing.
+struct Divided {
+  Polygon before, left, right;
+};
+std::map<CutId, Divided> replay(const Scene& scene);
+Point rightOf(const Segment& line);  // a unit vector
+
 // Reports breaches of one rule.
 class Report {
  public:
@@ -71,6 +79,9 @@ void ruleStages(const Scene&, const Report&);
 void ruleKerf(const Scene&, const Report&);
 void ruleFree(const Scene&, const Report&);
 void ruleMade(const Scene&, const Report&);
+// checker_slices.cpp
+void ruleSlices(const Scene&, const Report&);
+void ruleSurplus(const Scene&, const Report&);
 // checker_idle.cpp
 void ruleIdle(const Scene&, const Report&);
 // checker_sizes.cpp

@@ -136,8 +136,12 @@ void takeOutIdleCuts(Plan& plan) {
   auto after = cutsByBoard(plan);
   for (const auto& [board, count] : before)
     if (after[board] != count) changed.insert(board);
-  sayWhatIsWaste(plan, changed);
-  numberAnew(plan, changed);
+  settleCuts(plan, changed);
+}
+
+void settleCuts(Plan& plan, const std::set<BoardId>& boards) {
+  sayWhatIsWaste(plan, boards);
+  numberAnew(plan, boards);
 }
 
 void takeOut(const std::set<PieceId>& pieces, Plan& plan) {

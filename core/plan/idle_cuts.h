@@ -16,4 +16,8 @@ void takeOut(const std::set<PieceId>& pieces, Plan& plan);
 // were made stay.
 void takeOutIdleCuts(Plan& plan);
 
+// After cuts were taken out by other hands: says anew what is waste beside each cut of these
+// boards, and numbers their cuts from 1 on.
+void settleCuts(Plan& plan, const std::set<BoardId>& boards);
+
 }  // namespace rackside

@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "core/job/saw_rules.h"
 #include "core/plan/standing.h"
 
 namespace rackside {
@@ -147,8 +148,15 @@ std::string printOf(const Shop& s) {
                          s.widePartMm,
                          s.shopMoisturePercent})
     f.add(v);
+  const SawRules rules = sawRules(s);
+  for (const RuleField& field : kRuleFields) f.add(rules.*field.value);
   for (const MarkKind kind : allMarkKinds()) f.add(s.clearance(kind));
   return f.text();
+}
+
+// A plan made before these rules can be sawn as it is, if not as well.
+bool isAboutSawing(const std::string& rule) {
+  return rule == "slices" || rule == "surplus";
 }
 
 std::set<BoardId> boardsUsed(const Plan& plan) {
@@ -211,7 +219,8 @@ PlanState planState(const PlanRequest& request, const Plan& plan) {
   state.changed = changedSince(request, plan, used);
   for (const Board& board : request.boards) {
     if (used.erase(board.id) == 0 || board.cutUp) continue;
-    const auto breaches = breachesOn(request, plan, board);
+    auto breaches = breachesOn(request, plan, board);
+    std::erase_if(breaches, [](const Breach& b) { return isAboutSawing(b.rule); });
     if (!breaches.empty())
       state.broken.push_back({board.id, "on board " + board.name + ", " + breaches[0].message});
   }

@@ -200,6 +200,8 @@ void PlanWriter::ripSection(const WrittenSection& section, Region region) {
   }
 }
 
+// Blank after blank along the strip: cut off at its far end, and trimmed at its near one where
+// waste lies before it. Where the section's crosscuts end the strip square, they end its blanks.
 void PlanWriter::finishStrip(const WrittenSection& section, const WrittenStrip& strip,
                              Region region) {
   const double angle = section.angleRad;
@@ -208,22 +210,33 @@ void PlanWriter::finishStrip(const WrittenSection& section, const WrittenStrip& 
     return Point{u * cosine - v * sine, u * sine + v * cosine};
   };
   const double kerf = job_.shop.crosscutKerfMm;
-  if (angle != 0 || strip.end < section.x1 - kSameCutMm) {
-    Cut& end = addCut(CutKind::trim, {at(strip.end, strip.low), at(strip.end, strip.high)}, kerf,
-                      region, "trim to length");
-    end.wasteIsRight = true;
-    region = {end.id, true};
-  }
-  if (angle != 0 || strip.start > section.x0 + kSameCutMm) {
-    Cut& start = addCut(CutKind::trim, {at(strip.start, strip.high), at(strip.start, strip.low)},
+  double freeFrom = angle != 0 ? -1e9 : section.x0;
+  const auto trimStart = [&](const WrittenBlank& blank) {
+    if (blank.start <= freeFrom + kSameCutMm) return;
+    Cut& start = addCut(CutKind::trim, {at(blank.start, strip.high), at(blank.start, strip.low)},
                         kerf, region, "trim the near end");
     start.wasteIsRight = true;
     region = {start.id, true};
+  };
+  for (const WrittenBlank& blank : strip.blanks) {
+    const bool isFirst = &blank == &strip.blanks.front();
+    const bool isLast = &blank == &strip.blanks.back();
+    if (!isFirst) trimStart(blank);
+    Region rest = region;
+    if (!isLast || angle != 0 || blank.end < section.x1 - kSameCutMm) {
+      Cut& end = addCut(CutKind::trim, {at(blank.end, strip.low), at(blank.end, strip.high)}, kerf,
+                        region, isLast ? "trim to length" : "cut to length");
+      end.wasteIsRight = isLast;
+      region = {end.id, true}, rest = {end.id, false};
+    }
+    if (isFirst) trimStart(blank);
+    if (blank.pinned)
+      addPinned(*blank.pinned, *region.parent);
+    else
+      addPlanned(section, strip.low, blank, *region.parent);
+    region = rest;
+    freeFrom = blank.end + kerf;
   }
-  if (strip.pinned)
-    addPinned(*strip.pinned, *region.parent);
-  else
-    addPlanned(section, strip, *region.parent);
 }
 
 void PlanWriter::finishBlank(Blank& blank, const Part& part, const CutId& lastCut) {
@@ -234,17 +247,17 @@ void PlanWriter::finishBlank(Blank& blank, const Part& part, const CutId& lastCu
   blank.remarks = remarksOn(blank, *board_, part, job_.shop);
 }
 
-void PlanWriter::addPlanned(const WrittenSection& section, const WrittenStrip& strip,
-                            const CutId& lastCut) {
-  const BlankKind& kind = job_.kinds[strip.kind];
+void PlanWriter::addPlanned(const WrittenSection& section, double lowMm,
+                            const WrittenBlank& written, const CutId& lastCut) {
+  const BlankKind& kind = job_.kinds[written.kind];
   const double sine = std::sin(section.angleRad), cosine = std::cos(section.angleRad);
   Blank blank;
   blank.id = {nextId("blank")};
   blank.board = board_->id;
   blank.boardFromBlank = {
-      {strip.start * cosine - strip.low * sine, strip.start * sine + strip.low * cosine},
+      {written.start * cosine - lowMm * sine, written.start * sine + lowMm * cosine},
       section.angleRad};
-  blank.roughLengthMm = strip.end - strip.start;
+  blank.roughLengthMm = written.end - written.start;
   blank.roughWidthMm = kind.roughWidthMm;
   finishBlank(blank, job_.parts[kind.part], lastCut);
   addPieces(blank, kind);

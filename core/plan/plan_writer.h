@@ -33,7 +33,8 @@ class PlanWriter {
   void cutSections(const std::vector<WrittenSection>& sections, std::vector<Region>& regions);
   void ripSection(const WrittenSection& section, Region region);
   void finishStrip(const WrittenSection& section, const WrittenStrip& strip, Region region);
-  void addPlanned(const WrittenSection& section, const WrittenStrip& strip, const CutId& lastCut);
+  void addPlanned(const WrittenSection& section, double lowMm, const WrittenBlank& written,
+                  const CutId& lastCut);
   void addPinned(const PinnedBlank& pinned, const CutId& lastCut);
   void addPieces(const Blank& blank, const BlankKind& kind);
   void finishBlank(Blank& blank, const Part& part, const CutId& lastCut);

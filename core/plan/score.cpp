@@ -10,6 +10,9 @@
 namespace rackside {
 namespace {
 
+// What a board foot counts for where a board has no price, so that thick stock is dear all the
+// same.
+constexpr double kUnpriced = 1;
 // A board foot is 144 in³.
 constexpr double kMm3PerBoardFoot = 144 * kMmPerInch * kMmPerInch * kMmPerInch;
 
@@ -30,7 +33,8 @@ PlanWeights weightsOf(const Shop& shop) {
 }
 
 double pricePerMm2(const Board& board) {
-  return board.pricePerBoardFoot * board.thicknessMm / kMm3PerBoardFoot;
+  const double price = board.pricePerBoardFoot > 0 ? board.pricePerBoardFoot : kUnpriced;
+  return price * board.thicknessMm / kMm3PerBoardFoot;
 }
 
 StockCharge stockChargeOf(const Board& board, const PlanWeights& weights) {

@@ -31,6 +31,9 @@ BoardStock boardStock(const Board& board, const Plan& plan, const Shop& shop) {
     if (cut.board == board.id && cut.kind == CutKind::crosscut)
       usedTo = std::max({usedTo, cut.line.from.x, cut.line.to.x});
   if (usedTo <= -1e9) return {};
+  // Of a sawn end nothing may be cut off.
+  for (const Blank& blank : plan.blanks)
+    if (blank.board == board.id) usedTo = std::max(usedTo, bounds(blank.roughOutline()).x1);
   const Polygon outline = board.outline.polygon();
   const double whole = area({outline});
   return {whole, whole - stockUpToMm2(outline, usedTo + shop.crosscutKerfMm, shop)};

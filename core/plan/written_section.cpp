@@ -9,22 +9,28 @@ namespace {
 
 WrittenStrip writtenStrip(const BoardMap& map, const Job& job, double angleRad,
                           const StripLayout& strip) {
-  const BlankKind& kind = job.kinds[strip.kind];
-  const Footprint f = footprintOf(kind, grainToleranceRad(job.parts[kind.part]), angleRad,
-                                  job.cellMm, job.shop.crosscutKerfMm, Reading::forPlans);
-  WrittenStrip w;
-  w.kind = strip.kind;
-  w.low = strip.bottomMm;
-  w.high = strip.bottomMm + kind.roughWidthMm;
-  // Along the rip, u = x cos a + y sin a: where the blank's leftmost corner meets its column.
-  const double sine = std::sin(angleRad);
-  w.start =
-      (map.columnX(strip.column) + std::max(w.low * sine, w.high * sine)) / std::cos(angleRad);
-  w.end = w.start + f.roughLengthMm;
-  return w;
+  const WrittenBlank blank =
+      writtenBlank(map, job, angleRad, strip.kind, strip.column, strip.bottomMm);
+  return {strip.bottomMm, strip.bottomMm + blank.widthMm, {blank}};
 }
 
 }  // namespace
+
+WrittenBlank writtenBlank(const BoardMap& map, const Job& job, double angleRad, int kind,
+                          int column, double lowMm) {
+  const BlankKind& k = job.kinds[kind];
+  const Footprint f = footprintOf(k, grainToleranceRad(job.parts[k.part]), angleRad, job.cellMm,
+                                  job.shop.crosscutKerfMm, Reading::forPlans);
+  WrittenBlank w;
+  w.kind = kind;
+  w.widthMm = k.roughWidthMm;
+  // Along the rip, u = x cos a + y sin a: where the blank's leftmost corner meets its column.
+  const double sine = std::sin(angleRad);
+  w.start = (map.columnX(column) + std::max(lowMm * sine, (lowMm + w.widthMm) * sine)) /
+            std::cos(angleRad);
+  w.end = w.start + f.roughLengthMm;
+  return w;
+}
 
 WrittenSection writtenSection(const BoardMap& map, const Job& job, const SectionLayout& section) {
   WrittenSection w{map.columnX(section.from),
@@ -40,7 +46,7 @@ WrittenSection writtenSection(const BoardMap& map, const Job& job, const PinnedS
                               const SectionLayout& more) {
   WrittenSection w{pinned.x0, pinned.x1, pinned.angleRad, {}};
   for (const PinnedBlank& b : pinned.blanks)
-    w.strips.push_back({b.low, b.high, b.start, b.end, -1, &b});
+    w.strips.push_back({b.low, b.high, {{b.start, b.end, b.high - b.low, -1, &b}}});
   for (const StripLayout& strip : more.strips)
     w.strips.push_back(writtenStrip(map, job, w.angleRad, strip));
   std::sort(w.strips.begin(), w.strips.end(),

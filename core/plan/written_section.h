@@ -10,11 +10,17 @@
 
 namespace rackside {
 
-struct WrittenStrip {
-  double low = 0, high = 0;             // y'
-  double start = 0, end = 0;            // of the blank, along the rip
+struct WrittenBlank {
+  double start = 0, end = 0;            // along the rip
+  double widthMm = 0;                   // from the low edge of its strip
   int kind = -1;                        // of a planned one
   const PinnedBlank* pinned = nullptr;  // or of a pinned one
+};
+
+// Blanks end to end between two rips.
+struct WrittenStrip {
+  double low = 0, high = 0;  // y'
+  std::vector<WrittenBlank> blanks;
 };
 
 struct WrittenSection {
@@ -24,6 +30,9 @@ struct WrittenSection {
 };
 
 WrittenSection writtenSection(const BoardMap& map, const Job& job, const SectionLayout& section);
+// One of these kinds whose low edge lies at `lowMm` and which starts in a column.
+WrittenBlank writtenBlank(const BoardMap& map, const Job& job, double angleRad, int kind,
+                          int column, double lowMm);
 // `more`: strips laid beside the pinned ones.
 WrittenSection writtenSection(const BoardMap& map, const Job& job, const PinnedSection& pinned,
                               const SectionLayout& more);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/base/json_reader.h"
 #include "core/base/name_table.h"
+#include "core/job/saw_rules.h"
 #include "core/storage/file_format.h"
 #include "core/storage/json_forms.h"
 #include "core/storage/json_species.h"
@@ -115,6 +116,8 @@ nlohmann::json toJson(const Shop& shop) {
   for (const auto& [wood, points] : shop.meterCorrections)
     j["meter_corrections"].push_back({{"species", wood}, {"points", points}});
   for (const Species& species : shop.ownSpecies) j["own_species"].push_back(toJson(species));
+  const SawRules rules = sawRules(shop);
+  for (const RuleField& f : kRuleFields) j[f.key] = rules.*f.value;
   addExtra(j, *shop.extra);
   return j;
 }
@@ -137,8 +140,13 @@ Result<Shop> shopFromJson(const nlohmann::json& j) {
   if (fault.empty() && shop.shopAir && !r.has("shop_moisture_percent"))
     shop.shopMoisturePercent = *equilibriumMoisturePercent(*shop.shopAir);
   shop.extra = r.extra();
+  for (const RuleField& f : kRuleFields)
+    if (const auto found = shop.extra->find(f.key);
+        found != shop.extra->end() && *found == SawRules{}.*f.value)
+      (*shop.extra).erase(f.key);
   if (!fault.empty()) return Error{fault};
   if (const Status sound = validate(shop); !sound) return sound.error();
+  if (const Status sound = validateSawRules(shop); !sound) return sound.error();
   return shop;
 }
 

@@ -3,6 +3,7 @@
 //   plan_benchmark --check RACKS
 //   plan_benchmark --free RACKS
 //   plan_benchmark --cases [--seconds S] FOLDER…
+//   plan_benchmark --sawing [--weights 1] [--seconds S] [--seeds [FROM-]N] [boards/pieces …]
 //   plan_benchmark [--seconds S] [--processor S] [--seeds [FROM-]N] [--look 0|1] [--panels 0|1]
 //   [--first] [--stock] [--replan] [--share S] [boards/pieces …]
 // One line a rack. "first": the first plan handed out; "last": the plan returned; gaps are those of
@@ -24,11 +25,13 @@
 
 #include "core/document/plan_rack.h"
 #include "core/plan/checker.h"
+#include "core/plan/default_weights.h"
 #include "core/plan/plain_planner.h"
 #include "core/plan/plan_writer.h"
 #include "core/storage/rack_folder.h"
 #include "tests/core/plan/free_search.h"
 #include "tests/core/plan/random_racks.h"
+#include "tests/core/support/sawing.h"
 
 using namespace rackside;
 using namespace rackside::testing;
@@ -103,6 +106,8 @@ struct Settings {
   bool panels = true;
   bool firstOnly = false;
   bool replan = false;
+  bool sawing = false;      // what a maker counts, instead of gaps
+  bool weights = false;     // the shop's own for wood and boards, not looks alone
   int check = 0;            // racks
   int free = 0;             // racks
   double share = 0;         // of the parts' area in the clear wood; 0: 0.7–1.1 by seed
@@ -240,6 +245,7 @@ void measureReplan(const RackSpec& spec) {
 // Plans of many random racks, each gone through by the checker.
 void checkMany(int racks) {
   int plans = 0, breaches = 0;
+  Sawing sawing;
   for (int seed = 1; seed <= racks; ++seed) {
     RackSpec spec{1 + seed % 5, 5 + seed * 7 % 26, static_cast<unsigned long long>(seed),
                   0.5 + 0.1 * (seed % 7)};
@@ -253,6 +259,7 @@ void checkMany(int racks) {
     options.onBetter = [&](const Plan& plan) {
       ++plans;
       breaches += checkPlan(request, plan).empty() ? 0 : 1;
+      sawing += sawingOf(request, plan);
     };
     RunControl control;
     try {
@@ -263,6 +270,42 @@ void checkMany(int racks) {
     }
   }
   std::printf("%d racks, %d plans handed out, %d with a breach\n", racks, plans, breaches);
+  std::printf("of %d cuts, by a checker written apart: %d too thin, %d blanks trimmed twice\n",
+              sawing.cuts, sawing.thin, sawing.trimmedTwice);
+  for (size_t i = 0; i < std::min<size_t>(10, sawing.faults.size()); ++i)
+    std::printf("  %s\n", sawing.faults[i].c_str());
+}
+
+void printSawing(const char* name, const Sawing& s, const Plan* plan) {
+  const double cuts = std::max(1, s.cuts);
+  std::printf(
+      "%-14s %4d boards %6.2f m2 | %4d pieces %5d cuts %4d edges jointed, %.2f cuts a piece | "
+      "thin %d, trimmed twice %d, under 3 mm %.1f %%, trims under 10 mm %.1f %%, first rips within "
+      "3 mm %.1f %%",
+      name, s.boards, s.boardsM2, s.pieces, s.cuts, s.jointed,
+      s.cuts / std::max(1.0, 1.0 * s.pieces), s.thin, s.trimmedTwice, 100 * s.under3 / cuts,
+      100.0 * s.trimsUnder10 / std::max(1, s.trims),
+      100.0 * s.ripsWithin3 / std::max(1, s.firstRips));
+  if (plan) std::printf(" | used %.2f m2, value %.0f", plan->stockMm2 / 1e6, plan->value);
+  std::printf("\n");
+  std::fflush(stdout);
+}
+
+// What a maker counts: boards, wood, cuts, and those that cannot be made.
+Sawing measureSawing(const RackSpec& spec, const Settings& settings) {
+  const PlanRequest request = randomRack(spec);
+  PlanOptions options;
+  options.limitSeconds = settings.seconds;
+  if (settings.leastStock) options.goal = PlanGoal::leastStock;
+  if (settings.weights) options.weights = weightsFor(request.shop, request.boards, request.parts);
+  RunControl control;
+  const Result<Plan> plan = makePlan(request, options, control);
+  if (!plan) return {};
+  const Sawing sawing = sawingOf(request, *plan);
+  char name[40];
+  std::snprintf(name, sizeof name, "%d/%d %llu", spec.boards, spec.pieces, spec.seed);
+  printSawing(name, sawing, &*plan);
+  return sawing;
 }
 
 void measureCase(const std::string& folder, const Settings& settings) {
@@ -352,6 +395,10 @@ Settings settingsFrom(int count, char** words) {
       s.cases = true;
     else if (word == "--replan")
       s.replan = true;
+    else if (word == "--sawing")
+      s.sawing = true;
+    else if (word == "--weights" && i + 1 < count)
+      s.weights = std::stoi(words[++i]) != 0;
     else if (word == "--stock")
       s.leastStock = true;
     else if (word == "--first")
@@ -381,11 +428,13 @@ int main(int count, char** words) try {
     for (const std::string& folder : settings.folders) measureCase(folder, settings);
     return 0;
   }
-  std::printf(
-      "boards pieces seed share | first s, processor s, of bound | value, bound | gap on grid, "
-      "true | on chalk, "
-      "pieces | s, processor s, MB | "
-      "breaches, stopped\n");
+  if (!settings.sawing)
+    std::printf(
+        "boards pieces seed share | first s, processor s, of bound | value, bound | gap on grid, "
+        "true | on chalk, "
+        "pieces | s, processor s, MB | "
+        "breaches, stopped\n");
+  Sawing all;
   for (const auto& [boards, pieces] : settings.sizes)
     for (int seed = settings.firstSeed; seed <= settings.seeds; ++seed) {
       RackSpec spec{boards, pieces, static_cast<unsigned long long>(seed),
@@ -393,11 +442,14 @@ int main(int count, char** words) try {
       spec.looks = settings.looks;
       spec.panels = settings.panels;
       if (settings.share > 0) spec.areaShare = settings.share;
-      if (settings.replan)
+      if (settings.sawing)
+        all += measureSawing(spec, settings);
+      else if (settings.replan)
         measureReplan(spec);
       else
         measure(spec, settings);
     }
+  if (settings.sawing) printSawing("all", all, nullptr);
 } catch (const std::exception& fault) {
   std::fputs(fault.what(), stderr);
   return 1;

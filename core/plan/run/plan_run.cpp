@@ -6,9 +6,11 @@
 
 #include "core/base/each_in_parallel.h"
 #include "core/plan/area_bound.h"
+#include "core/plan/default_weights.h"
 #include "core/plan/drying.h"
 #include "core/plan/finer_columns.h"
 #include "core/plan/left_over.h"
+#include "core/plan/long_rips.h"
 #include "core/plan/search/first_plan.h"
 #include "core/plan/standing.h"
 #include "core/plan/worth.h"
@@ -195,8 +197,13 @@ RackProblem PlanRun::goalOn(const Grid& grid) const {
 std::vector<WrittenSection> PlanRun::sectionsOf(const Grid& grid, const Offer& offer) const {
   const BoardMap& map = *grid.open[offer.board];
   std::vector<WrittenSection> sections;
-  for (const SectionLayout& s : offer.layout.sections)
-    sections.push_back(writtenSection(map, grid.job, s));
+  if (map.hasPins() || map.hasMetal())
+    for (const SectionLayout& s : offer.layout.sections)
+      sections.push_back(writtenSection(map, grid.job, s));
+  else
+    sections = withLongRips(map, grid.job, offer.layout,
+                            {request_.worth, options_.weights.look,
+                             worthOfCut(request_.shop, request_.parts, options_.weights)});
   size_t i = 0;
   for (const PinnedSection& pin : pins_) {
     if (pin.board != map.board().id) continue;

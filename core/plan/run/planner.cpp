@@ -4,6 +4,7 @@
 #include <string>
 
 #include "core/job/parts_limits.h"
+#include "core/job/saw_rules.h"
 #include "core/plan/blank_kind.h"
 #include "core/plan/left_over.h"
 #include "core/plan/plan_basis.h"
@@ -17,6 +18,7 @@ Status validate(const PlanRequest& request) {
   if (request.boards.empty())
     return Error{"There is no board on the rack yet: scan one before planning."};
   if (const Status shop = validate(request.shop); !shop) return shop.error();
+  if (const Status rules = validateSawRules(request.shop); !rules) return rules.error();
   if (const Status parts = validate(request.parts); !parts) return parts.error();
   for (const Board& board : request.boards) {
     if (board.outline.vertices.size() < 3)

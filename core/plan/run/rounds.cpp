@@ -8,11 +8,11 @@
 
 #include "core/plan/area_bound.h"
 #include "core/plan/checker.h"
-#include "core/plan/idle_cuts.h"
 #include "core/plan/made_cuts.h"
 #include "core/plan/plan_difference.h"
 #include "core/plan/run/finish.h"
 #include "core/plan/run/reductions.h"
+#include "core/plan/sound_cuts.h"
 #include "core/plan/unplaced.h"
 
 namespace rackside {
@@ -77,7 +77,7 @@ Rounds::Rounds(const PlanRequest& request, const PlanOptions& options, const Pla
   bound_ = gridBound_ = areaBound(request, options);
   if (!request.current) return;
   atHand_ = *request.current;
-  takeOutIdleCuts(*atHand_);
+  makeCutsSound(request, *atHand_);
   request_.current = &*atHand_;
   mayMoveAll_ = !options.onlyWhatIsLost && checkPlan(request_, *atHand_).empty();
 }
@@ -177,6 +177,7 @@ void Rounds::receive(const Reductions& reductions, const Round& round, std::vect
 
 std::optional<Plan> Rounds::sound(const Reductions& reductions, const Round& round, Plan plan) {
   reductions.raise(plan);
+  makeCutsSound(request_, plan);
   if (!round.boundsAll) plan.bound = plan.gridBound = bound_;
   finish(request_, options_, reductions.limits(), plan);
   plan.seconds = seconds();

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <functional>
+#include <nlohmann/json.hpp>
 #include <random>
 
 #include "random_racks.h"
@@ -239,7 +240,22 @@ const std::vector<std::pair<std::string, Break>>& breaks() {
          return true;
        }},
       {"stages", ripFree},
-      {"kerf", [](Case& c) { return c.any(c.plan.cuts).kerfMm *= 0.6, true; }},
+      {"kerf",
+       [](Case& c) {
+         Cut& cut = c.any(c.plan.cuts);
+         if (cut.kerfMm == 0) return false;  // an edge to joint
+         return cut.kerfMm *= 0.6, true;
+       }},
+      {"slices",
+       [](Case& c) {
+         (*c.request.shop.extra)["least_rip_in_mm"] = 50;
+         return std::any_of(c.plan.cuts.begin(), c.plan.cuts.end(), [](const Cut& cut) {
+           return cut.firstRip && cut.kerfMm > 0 && cut.offsetAtFromMm < 40 &&
+                  cut.offsetAtToMm < 40;
+         });
+       }},
+      // Wood is left on that is no part of the rough piece.
+      {"surplus", [](Case& c) { return c.any(c.plan.blanks).roughLengthMm -= 120, true; }},
       {"free",
        [](Case& c) {
          Blank& blank = c.any(c.plan.blanks);
