@@ -6,7 +6,9 @@
 
 #include "app/command/console.h"
 #include "app/command/rack_names.h"
+#include "core/document/plan_summary.h"
 #include "core/plan/plan_difference.h"
+#include "core/plan/slice.h"
 
 namespace rackside::command {
 namespace {
@@ -112,6 +114,18 @@ std::string copiesAlike(const Plan& plan, size_t& first) {
   return std::to_string(from.copy) + (last == &from ? "" : " to " + std::to_string(last->copy));
 }
 
+std::string summaryLine(const PlanSummary& s) {
+  std::string line = std::to_string(s.boards) + " boards opened (" + fixed(s.boardsM2, 2) + " m²";
+  if (s.boardFeet > 0) line += ", " + fixed(s.boardFeet, 1) + " bd ft";
+  line += "), yield " + fixed(100 * s.yieldShare, 0) + " %; " + std::to_string(s.cuts) + " cuts, " +
+          std::to_string(s.edgesToJoint) + " edges to joint, " + std::to_string(s.fenceSettings) +
+          " fence settings";
+  if (s.price > 0) line += "; price " + fixed(s.price, 2);
+  if (s.worstLook)
+    line += "; worst look " + fixed(100 * *s.worstLook, 0) + " % (" + s.worstPiece + ")";
+  return line + ".";
+}
+
 }  // namespace
 
 nlohmann::json planJson(const Rack& rack, const Plan& plan) {
@@ -130,6 +144,19 @@ nlohmann::json planJson(const Rack& rack, const Plan& plan) {
                           {"value", t.value},
                           {"words", t.words}});
   j["remarks"] = plan.remarks;
+  const PlanSummary summary = summaryOf(rack, plan);
+  j["figures"] = {{"pieces", summary.pieces},
+                  {"wanted", summary.wanted},
+                  {"boards", summary.boards},
+                  {"boards_m2", rounded(summary.boardsM2)},
+                  {"board_feet", rounded(summary.boardFeet)},
+                  {"yield", rounded(summary.yieldShare)},
+                  {"cuts", summary.cuts},
+                  {"edges_to_joint", summary.edgesToJoint},
+                  {"fence_settings", summary.fenceSettings},
+                  {"price", rounded(summary.price)},
+                  {"worst_look", nullptr}};
+  if (summary.worstLook) j["figures"]["worst_look"] = rounded(*summary.worstLook);
   j["value"] = plan.value;
   j["bound"] = plan.bound;
   j["gap"] = plan.gap();
@@ -165,8 +192,9 @@ std::vector<std::string> planLines(const Rack& rack, const Plan& plan, const Len
     std::string line;
     for (const Piece& p : plan.pieces)
       if (p.board == board.id) line += (line.empty() ? "" : ", ") + pieceName(rack, p);
-    const auto cuts = std::count_if(plan.cuts.begin(), plan.cuts.end(),
-                                    [&](const Cut& c) { return c.board == board.id; });
+    const auto cuts = std::count_if(plan.cuts.begin(), plan.cuts.end(), [&](const Cut& c) {
+      return c.board == board.id && !isJointed(c);
+    });
     if (!line.empty())
       lines.push_back("board " + board.name + ": " + line + "  (" + std::to_string(cuts) +
                       " cuts)");
@@ -201,6 +229,7 @@ std::vector<std::string> planLines(const Rack& rack, const Plan& plan, const Len
   for (const ScoreTerm& t : plan.score)
     lines.push_back("value of " + t.name + ": " + fixed(t.weight, 3) + " × " + fixed(t.amount, 1) +
                     " = " + fixed(t.value, 1) + "  (" + t.words + ")");
+  lines.push_back(summaryLine(summaryOf(rack, plan)));
   lines.push_back(std::to_string(plan.pieces.size()) + " pieces placed, " +
                   std::to_string(plan.unplaced.size()) + " not; value " + fixed(plan.value, 0) +
                   ", no plan is worth more than " + fixed(plan.bound, 0) + " (gap " +
