@@ -46,6 +46,6 @@ step "Print the pack"
 cat <<TEXT
 
 Done in $((SECONDS - start)) s. The results are in $out:
-  pack.pdf   the sheets for the bench: boards, parts, cuts, milling, filling, movement, tally, labels
+  pack.pdf   the sheets for the bench: overview, a page a board to cut, milling by batch, labels
   rack/      the rack: one folder a board, parts.json, shop.json, plan.json
 TEXT

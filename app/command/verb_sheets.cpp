@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/command/verb_sheets.h"
 
+#include <algorithm>
 #include <filesystem>
 #include <memory>
 #include <set>
@@ -20,10 +21,36 @@ namespace {
 
 struct SheetsVerb {
   CommonOptions common;
+  std::vector<std::string> pages;
   std::string pdf, labels, labelSheet, templates, svg, dxf, csv, faces, paper = "a4";
   int labelsUsed = 0;
   sheets::PackOptions options;
 };
+
+struct PageName {
+  const char* name;
+  bool sheets::PackOptions::*wanted;
+};
+constexpr PageName kPageNames[] = {
+    {"overview", &sheets::PackOptions::pull},   {"boards", &sheets::PackOptions::boards},
+    {"milling", &sheets::PackOptions::milling}, {"labels", &sheets::PackOptions::labels},
+    {"parts", &sheets::PackOptions::parts},     {"cuts", &sheets::PackOptions::cuts},
+    {"filling", &sheets::PackOptions::fill},    {"movement", &sheets::PackOptions::movement},
+    {"tally", &sheets::PackOptions::tally}};
+
+std::set<std::string> pageNames() {
+  std::set<std::string> names{"all"};
+  for (const PageName& page : kPageNames) names.insert(page.name);
+  return names;
+}
+
+// Those named, and no others; what goes to the bench where none is named.
+void choosePages(const std::vector<std::string>& named, sheets::PackOptions& options) {
+  if (named.empty()) return;
+  const bool all = std::count(named.begin(), named.end(), "all") > 0;
+  for (const PageName& page : kPageNames)
+    options.*page.wanted = all || std::count(named.begin(), named.end(), page.name) > 0;
+}
 
 sheets::Files plainFiles(const SheetsVerb& v, const Rack& rack) {
   sheets::Files files;
@@ -84,6 +111,7 @@ int write(SheetsVerb& v) {
     return inputAtFault({"There is nothing to print: the rack holds no board. Scan one first."});
   if (const Status holds = planHolds(*rack); !holds) return inputAtFault(holds.error());
   v.options.paper = v.paper == "letter" ? sheets::Paper::letter : sheets::Paper::a4;
+  choosePages(v.pages, v.options);
   v.options.lengths = v.common.style(rack->shop.show);
   if (!rack->plan) message("note: there is no plan yet, so the sheets show the boards alone.");
   sheets::Files files = plainFiles(v, *rack);
@@ -134,6 +162,10 @@ VerbRun setUpSheets(CLI::App& app) {
   auto v = std::make_shared<SheetsVerb>();
   addRack(app, v->common);
   app.add_option("--pdf", v->pdf, "File to write the pack to");
+  app.add_option("--pages", v->pages,
+                 "Pages of the pack, by name; else overview, boards, milling, labels")
+      ->delimiter(',')
+      ->check(CLI::IsMember(pageNames()));
   app.add_option("--labels", v->labels, "File to write the end labels alone to");
   app.add_option("--label-sheet", v->labelSheet,
                  "With --labels: a bought sheet of labels, named by paper and number")

@@ -20,9 +20,11 @@ FlowRow heading(const QString& text) {
           }};
 }
 
-FlowRow note(const QString& text, double width) {
-  const double height = Sheet::paragraphHeight(width, text, {3.2});
-  return {height + 0.8, [text](Sheet& sheet, const QRectF& r) { sheet.paragraph(r, text, {3.2}); }};
+FlowRow note(const QString& text, double width, double size = 1) {
+  const TextLook look{3.2 * size};
+  const double height = Sheet::paragraphHeight(width, text, look);
+  return {height + 0.8,
+          [text, look](Sheet& sheet, const QRectF& r) { sheet.paragraph(r, text, look); }};
 }
 
 QString stepText(const CutStep& step, size_t sections) {
@@ -57,6 +59,34 @@ QStringList milledTogether(const BoardWork& work) {
   return words;
 }
 
+// Of a rough piece that keeps its surplus until last: where the finished wood lies in it.
+QStringList placesInSurplus(const PackInput& input, const BoardWork& work) {
+  constexpr double kWorthSayingMm = 30;
+  std::map<const Blank*, std::pair<Rect, QStringList>> spans;
+  for (const PieceLine& line : work.pieces) {
+    if (!line.blank) continue;
+    const Pose& pose = line.blank->boardFromBlank;
+    auto& [span, codes] =
+        spans.try_emplace(line.blank, Rect{1e9, 0, -1e9, 0}, QStringList()).first->second;
+    for (const Point p : line.piece->outline) {
+      const Point q = p - pose.origin;
+      const double along = q.x * std::cos(pose.angleRad) + q.y * std::sin(pose.angleRad);
+      span.x0 = std::min(span.x0, along), span.x1 = std::max(span.x1, along);
+    }
+    codes << QString::fromStdString(line.code);
+  }
+  QStringList words;
+  for (const auto& [blank, found] : spans) {
+    const auto& [span, codes] = found;
+    const double surplus = blank->roughLengthMm - span.width() - input.rack.shop.lengthAllowanceMm;
+    if (surplus >= kWorthSayingMm)
+      words << codes.join(", ") + ": finish between " + input.length(span.x0, false) + " and " +
+                   input.length(span.x1) + " from the left end of the rough piece.";
+  }
+  words.sort();
+  return words;
+}
+
 FlowRow pieceRow(const PackInput& input, const PieceLine& line, double size) {
   const Piece& p = *line.piece;
   const QString code = QString::fromStdString(line.code);
@@ -84,6 +114,15 @@ FlowRow pieceRow(const PackInput& input, const PieceLine& line, double size) {
 std::vector<FlowRow> cutRows(const BoardWork& work, double width, double size) {
   if (work.steps.empty()) return {note("No cuts are planned on this board.", width)};
   std::vector<FlowRow> rows{heading("Cuts, in this order")};
+  const auto running = std::count_if(work.steps.begin(), work.steps.end(), [](const CutStep& step) {
+    return step.runningMm && *step.runningMm > 0;
+  });
+  if (running > 1)
+    rows.push_back(note(QString("Mark all lines first: the %1 crosscuts are measured from the %2, "
+                                "which goes with the first piece.")
+                            .arg(running)
+                            .arg(work.freshCut ? "fresh end" : "left end"),
+                        width, size));
   const double ring = kRingMm * size, indent = ring + 2.5;
   const TextLook look{3.8 * size};
   for (const CutStep& step : work.steps) {
@@ -104,13 +143,15 @@ std::vector<FlowRow> pieceRows(const PackInput& input, const BoardWork& work, co
   std::vector<FlowRow> rows;
   if (!work.pieces.empty()) rows.push_back(heading("Pieces from this board"));
   for (const PieceLine& line : work.pieces) rows.push_back(pieceRow(input, line, size));
-  for (const QString& words : milledTogether(work)) rows.push_back(note(words, width));
+  for (const QString& words : milledTogether(work)) rows.push_back(note(words, width, size));
+  for (const QString& words : placesInSurplus(input, work))
+    rows.push_back(note(words, width, size));
   for (const PieceLine& line : work.pieces)
     if (line.blank)
       for (const std::string& remark : line.blank->remarks)
         rows.push_back(note(QString::fromStdString(line.code + ": ") +
                                 inOwnUnits(QString::fromStdString(remark), input.options.lengths),
-                            width));
+                            width, size));
   if (const std::string words = stateWords(board); !words.empty())
     rows.push_back(note("NOT FOR THIS WORK: " + QString::fromStdString(words) + ".", width));
   if (!board.note.empty())

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/plan/slice.h"
+
 namespace rackside::sheets {
 namespace {
 
@@ -75,11 +77,26 @@ void describeFullCrosscut(CutStep& step, const BoardWork& work, const Board& boa
                (work.freshCut ? "fresh end." : "rough left end.");
 }
 
+// A jointer takes a little off; a line that runs out of the wood is sawn first where there is more.
+void describeJoint(CutStep& step, double atLeft, double atRight, const LengthStyle& style) {
+  constexpr double kMostJointedMm = 12;
+  const std::string line = formatLength(std::max(0.0, atLeft), style) + " at the left, " +
+                           formatLength(std::max(0.0, atRight), style) + " at the right";
+  step.what = "Joint this edge";
+  if (std::max(atLeft, atRight) <= kMostJointedMm)
+    step.where = "make the near edge straight on the jointer; takes about " + line + ".";
+  else
+    step.where = "lay a straight line " + line +
+                 " in from the near edge, saw close to it on the bandsaw, then joint to it: the "
+                 "line runs out along the rough edge.";
+}
+
 void describeFirstRip(CutStep& step, const LengthStyle& style) {
   const Cut& cut = *step.cut;
   const bool leftToRight = cut.line.to.x > cut.line.from.x;
   const double atLeft = leftToRight ? cut.offsetAtFromMm : cut.offsetAtToMm;
   const double atRight = leftToRight ? cut.offsetAtToMm : cut.offsetAtFromMm;
+  if (isJointed(cut)) return describeJoint(step, atLeft, atRight, style);
   step.what = "First rip";
   // At a worn corner the line may begin beside the wood, by more than shows as 0.
   const auto outside = [&](double mm) {

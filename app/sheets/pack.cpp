@@ -55,6 +55,7 @@ std::vector<Page> packPages(const Rack& rack, const std::filesystem::path& folde
 }
 
 PackOptions labelsAlone(PackOptions options) {
+  options.labels = true;
   options.boards = options.parts = options.cuts = options.milling = options.fill =
       options.movement = options.tally = options.pull = false;
   return options;

@@ -18,9 +18,11 @@ namespace rackside::sheets {
 struct PackOptions {
   Paper paper = Paper::a4;
   LengthStyle lengths;
-  bool boards = true, parts = true, cuts = true, milling = true, fill = true, movement = true,
-       tally = true, labels = true, pull = true;
-  BoardId onlyBoard;  // empty: the page of each board
+  // What goes to the bench; the lists that say the same again, or are for another day, when they
+  // are asked for.
+  bool pull = true, boards = true, milling = true, labels = true;
+  bool parts = false, cuts = false, fill = false, movement = false, tally = false;
+  BoardId onlyBoard;  // empty: the page of each board that is cut; without a plan, of each
 };
 
 struct Page {

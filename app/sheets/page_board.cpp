@@ -16,8 +16,13 @@ constexpr double kScaleRowMm = 6.5;
 constexpr double kGapMm = 2;
 // Share of the page left for the drawing at most; the lists need the rest.
 constexpr double kDrawingShare = 0.55;
-// Sizes the lists are tried at, to keep a board to one page; the last stands where none does.
-constexpr double kListSizes[] = {1, 0.9, 0.82, 1};
+// Ways that are tried to keep a board to one page; the last stands where none does.
+struct Fit {
+  double drawingShare, listSize;
+};
+constexpr Fit kFits[] = {{kDrawingShare, 1}, {kDrawingShare, 0.9}, {kDrawingShare, 0.82},
+                         {0.42, 0.82},       {0.36, 0.74},         {0.3, 0.68},
+                         {kDrawingShare, 1}};
 // Finest detail worth sending to the printer: about 200 dots an inch.
 constexpr double kPrintMmPerPx = 25.4 / 200;
 
@@ -30,9 +35,9 @@ struct BoardPage {
   std::vector<std::vector<PlacedRow>> cutPages, piecePages;
 };
 
-QRectF drawingRoom(const PackInput& input) {
+QRectF drawingRoom(const PackInput& input, double share) {
   const QRectF area = input.area();
-  return {area.left(), area.top() + kHeaderMm, area.width(), area.height() * kDrawingShare};
+  return {area.left(), area.top() + kHeaderMm, area.width(), area.height() * share};
 }
 
 QString headLine(const PackInput& input, const Board& b) {
@@ -96,9 +101,8 @@ void drawFirst(Sheet& sheet, const BoardPage& page) {
   for (const Strip& strip : page.layout.strips)
     drawBoard(sheet, strip, page.board, page.work, picture ? &*picture : nullptr,
               {Face::A, input.options.lengths});
-  const QRectF room = drawingRoom(input);
-  drawScaleRow(sheet, page, room.top() + page.layout.heightMm);
   const QRectF area = input.area();
+  drawScaleRow(sheet, page, area.top() + kHeaderMm + page.layout.heightMm);
   drawLegend(sheet,
              QRectF(area.left(), area.bottom() - kCautionMm - kLegendMm, area.width(), kLegendMm),
              page.board);
@@ -124,14 +128,13 @@ std::shared_ptr<BoardPage> prepare(const std::shared_ptr<const PackInput>& input
   const Board& board = input->rack.boards[index];
   auto page =
       std::make_shared<BoardPage>(BoardPage{input, board, input->works[index], {}, {}, {}, {}, {}});
-  const QRectF room = drawingRoom(*input);
-  page->layout = layOutWithLabels(board, page->work, room, {Face::A, input->options.lengths});
-  const QRectF area = input->area();
-  QRectF lists = area;
-  lists.setTop(room.top() + page->layout.heightMm + kScaleRowMm + kGapMm);
-  lists.setBottom(area.bottom() - kCautionMm - kLegendMm - 1);
-  const QRectF whole = area.adjusted(0, kHeaderMm, 0, 0);
-  for (const double size : kListSizes) {
+  const QRectF area = input->area(), whole = area.adjusted(0, kHeaderMm, 0, 0);
+  for (const auto& [share, size] : kFits) {
+    const QRectF room = drawingRoom(*input, share);
+    page->layout = layOutWithLabels(board, page->work, room, {Face::A, input->options.lengths});
+    QRectF lists = area;
+    lists.setTop(room.top() + page->layout.heightMm + kScaleRowMm + kGapMm);
+    lists.setBottom(area.bottom() - kCautionMm - kLegendMm - 1);
     page->cutRows = cutRows(page->work, cutColumn(area).width(), size);
     page->pieceRows = pieceRows(*input, page->work, board, pieceColumn(area).width(), size);
     page->cutPages = flow(page->cutRows, {cutColumn(lists)}, {cutColumn(whole)});
@@ -148,7 +151,9 @@ std::vector<Page> boardPages(const std::shared_ptr<const PackInput>& input) {
   for (size_t b = 0; b < input->works.size(); ++b) {
     const Board& board = input->rack.boards[b];
     if (board.outline.vertices.size() < 3) continue;
-    if (!input->options.onlyBoard.empty() && board.id != input->options.onlyBoard) continue;
+    const bool asked = board.id == input->options.onlyBoard;
+    if (!input->options.onlyBoard.empty() && !asked) continue;
+    if (input->rack.plan && input->works[b].steps.empty() && !asked) continue;
     auto page = prepare(input, b);
     const size_t count = std::max(page->cutPages.size(), page->piecePages.size());
     for (size_t i = 0; i < count; ++i)

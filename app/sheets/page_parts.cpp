@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The parts: each as it will look, where it comes from, at what size; and what found no place, with
-// the reason.
+// The parts: each as it will look, where it comes from, at what size; for the overview what found
+// no place, with the reason, the panels, and the remarks.
 #include <algorithm>
 #include <set>
 
 #include "app/sheets/own_units.h"
 #include "app/sheets/piece_picture.h"
-#include "app/sheets/table.h"
+#include "app/sheets/plan_tables.h"
 
 namespace rackside::sheets {
 namespace {
@@ -216,11 +216,14 @@ std::vector<Page> picturePages(const std::shared_ptr<const PackInput>& input) {
 
 }  // namespace
 
+std::vector<Table> planTables(const PackInput& in) {
+  if (!in.rack.plan) return {};
+  return {unplacedTable(in), panelTable(in), remarksTable(in)};
+}
+
 std::vector<Page> partsPages(const std::shared_ptr<const PackInput>& input) {
   if (!input->rack.plan) return {};
-  std::vector<Page> pages =
-      tablePages(input, {placedTable(*input), panelTable(*input), unplacedTable(*input),
-                         spareTable(*input), remarksTable(*input)});
+  std::vector<Page> pages = tablePages(input, {placedTable(*input), spareTable(*input)});
   for (Page& p : picturePages(input)) pages.push_back(std::move(p));
   return pages;
 }

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The overview: which boards to pull from the rack, in the order of where they stand, what comes
-// out of each, and what still has to be looked at before the saw.
+// out of each, and what still has to be looked at before the saw; then what the plan leaves out.
 #include <algorithm>
 
-#include "app/sheets/table.h"
+#include "app/sheets/plan_tables.h"
 #include "core/wood/looked_over.h"
 
 namespace rackside::sheets {
@@ -66,7 +66,12 @@ std::vector<Page> pullPages(const std::shared_ptr<const PackInput>& input) {
                       pieces(*input, input->works[i]), lookOver(board)});
   }
   t.foot = sawCaution();
-  return tablePages(input, {std::move(t)});
+  std::vector<Table> tables{std::move(t)};
+  for (Table& more : planTables(*input)) {
+    more.foot = sawCaution();
+    tables.push_back(std::move(more));
+  }
+  return tablePages(input, std::move(tables));
 }
 
 }  // namespace rackside::sheets

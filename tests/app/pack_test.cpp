@@ -6,6 +6,7 @@
 #include <QImage>
 #include <catch2/catch.hpp>
 #include <cstdlib>
+#include <set>
 
 #include "tests/app/bench_rack.h"
 #include "tests/core/support/temporary_folder.h"
@@ -55,6 +56,7 @@ TEST_CASE("every page keeps its text whole, apart and on the paper") {
   PackOptions options;
   options.paper = paper;
   options.lengths = {system, 0, 16};
+  options.parts = options.cuts = options.fill = options.movement = options.tally = true;
   const auto pages = packPages(rack, folder.path(), options);
   REQUIRE(pages.size() >= 6);
   for (size_t i = 0; i < pages.size(); ++i) {
@@ -67,5 +69,20 @@ TEST_CASE("every page keeps its text whole, apart and on the paper") {
                     (system == UnitSystem::inches ? "_in_" : "_mm_") + std::to_string(i + 1));
     CHECK(texts.size() > 5);
     checkTexts(texts, QRectF(QPointF(0, 0), paperSizeMm(paper, true)));
+  }
+}
+
+TEST_CASE("the usual pack has a page a board that is cut and six more at most") {
+  const tests::TemporaryFolder folder;
+  const Rack rack = tests::benchRack(folder.path());
+  std::set<BoardId> cut;
+  for (const Cut& c : rack.plan->cuts) cut.insert(c.board);
+  const auto pages = packPages(rack, folder.path(), PackOptions{});
+  CHECK(pages.size() <= cut.size() + 6);
+  for (const Board& board : rack.boards) {
+    const auto sheets = std::count_if(pages.begin(), pages.end(), [&](const Page& page) {
+      return page.title == wordForBoard(board);
+    });
+    CHECK((sheets > 0) == (cut.count(board.id) > 0));
   }
 }

@@ -98,9 +98,19 @@ void PaperPage::build() {
   });
   for (QCheckBox* box :
        {&overview_, &boards_, &parts_, &cuts_, &milling_, &fill_, &movement_, &tally_, &labels_}) {
-    box->setChecked(true);
     connect(box, &QCheckBox::toggled, &pause_, qOverload<>(&QTimer::start));
   }
+  const sheets::PackOptions usual;
+  for (const auto& [box, wanted] : {std::pair{&overview_, usual.pull},
+                                    {&boards_, usual.boards},
+                                    {&parts_, usual.parts},
+                                    {&cuts_, usual.cuts},
+                                    {&milling_, usual.milling},
+                                    {&fill_, usual.fill},
+                                    {&movement_, usual.movement},
+                                    {&tally_, usual.tally},
+                                    {&labels_, usual.labels}})
+    box->setChecked(wanted);
   connect(&paper_, &QComboBox::currentIndexChanged, &pause_, qOverload<>(&QTimer::start));
   write_.setText(tr("Save as &PDF …"));
   write_.setProperty("main", true);
