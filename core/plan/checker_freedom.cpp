@@ -29,6 +29,17 @@ Box inBlank(const Blank& blank, const Piece& piece) {
   return boxOf(turnedBack(p, blank.boardFromBlank.angleRad));
 }
 
+// Round the finished pieces of a blank, board frame.
+Box piecesBox(const Scene& s, const Blank& blank) {
+  Box all;
+  for (const Piece* piece : s.piecesOf.at(blank.id)) {
+    const Box b = boxOf(piece->outline);
+    all = {std::min(all.x0, b.x0), std::min(all.y0, b.y0), std::max(all.x1, b.x1),
+           std::max(all.y1, b.y1)};
+  }
+  return all;
+}
+
 // Too short or too narrow to go through the machines alone.
 bool isSmall(const Piece& piece, const Box& box, const Shop& shop) {
   const double length = box.x1 - box.x0, width = box.y1 - box.y0;
@@ -68,9 +79,10 @@ void ruleRipAngle(const Scene& s, const Report& report) {
   }
 }
 
-// What a rip has left is trimmed to one blank.
+// What a rip has left is trimmed to one blank, or to several that crosscuts could part as well:
+// then the bound, which knows one a strip, holds for them too.
 void ruleOneBlank(const Scene& s, const Report& report) {
-  std::map<std::pair<CutId, bool>, const Blank*> strips;
+  std::map<std::pair<CutId, bool>, std::vector<const Blank*>> strips;
   for (const Blank& blank : s.plan.blanks) {
     const Cut* cut = s.cuts.at(blank.lastCut);
     size_t steps = 0;
@@ -82,9 +94,14 @@ void ruleOneBlank(const Scene& s, const Report& report) {
     }
     // Of a strip that is free without a trim the side is not known here: none shares it.
     if (made || cut->kind != CutKind::rip || steps == 0) continue;
-    const auto [other, fresh] = strips.try_emplace({cut->id, left}, &blank);
-    if (!fresh)
-      report(nameOf(s, blank) + " and " + nameOf(s, *other->second) + " are of one strip");
+    std::vector<const Blank*>& others = strips[{cut->id, left}];
+    const Box own = piecesBox(s, blank);
+    for (const Blank* other : others) {
+      const Box box = piecesBox(s, *other);
+      if (std::max(own.x0 - box.x1, box.x0 - own.x1) < s.request.shop.crosscutKerfMm - kSameMm)
+        report(nameOf(s, blank) + " and " + nameOf(s, *other) + " are of one strip");
+    }
+    others.push_back(&blank);
   }
 }
 
@@ -106,8 +123,9 @@ void ruleBlankHolds(const Scene& s, const Report& report) {
   }
 }
 
-// Both edges, and both ends, have the same to take off: but for the room of copies that were taken
-// out, and for small pieces, which lie where waste or others beside them leave room.
+// Both edges, and both ends, have half the allowance to take off at least, so that the least blank
+// lies about the middle of what it holds; surplus that stays on may lie anywhere, and small pieces
+// where waste or others beside them leave room.
 void ruleMiddle(const Scene& s, const Report& report) {
   for (const Blank& blank : s.plan.blanks) {
     const auto& pieces = s.piecesOf.at(blank.id);
@@ -119,11 +137,11 @@ void ruleMiddle(const Scene& s, const Report& report) {
       span = {std::min(span.x0, b.x0), std::min(span.y0, b.y0), std::max(span.x1, b.x1),
               std::max(span.y1, b.y1)};
     }
-    const double copyMm = pieces[0]->lengthMm + s.request.shop.crosscutKerfMm;
-    const double alongMm = span.x0 + span.x1 - blank.roughLengthMm;
-    const double acrossMm = span.y0 + span.y1 - blank.roughWidthMm;
-    if (!allSmall && (std::abs(std::remainder(alongMm, copyMm)) > 2 * kSameMm ||
-                      std::abs(acrossMm) > 2 * kSameMm))
+    const double endMm = s.request.shop.lengthAllowanceMm / 2 + s.request.shop.snipeMm;
+    const double edgeMm = s.request.shop.widthAllowanceMm / 2;
+    const double least = -2 * kSameMm;
+    if (!allSmall && (std::min(span.x0, blank.roughLengthMm - span.x1) - endMm < least ||
+                      std::min(span.y0, blank.roughWidthMm - span.y1) - edgeMm < least))
       report("what " + nameOf(s, blank) + " holds does not lie in its middle");
   }
 }
