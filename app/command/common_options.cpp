@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/command/common_options.h"
 
+#include <algorithm>
+
 #include "app/command/option_parser.h"
 #include "app/command/rack_access.h"
 #include "core/trade/tally.h"
@@ -76,8 +78,12 @@ Result<Rack> openRack(const CommonOptions& o, RackSnapshot* snapshot) {
 Result<const Board*> findBoard(const Rack& rack, const std::string& nameOrTag) {
   if (const Board* board = rack.findBoard(BoardId{nameOrTag})) return board;
   if (const Board* board = rack.findBoardNamed(nameOrTag)) return board;
+  constexpr size_t kMostNamed = 30;
   std::string known;
-  for (const Board& b : rack.boards) known += (known.empty() ? "" : ", ") + b.name;
+  for (size_t i = 0; i < std::min(rack.boards.size(), kMostNamed); ++i)
+    known += (known.empty() ? "" : ", ") + rack.boards[i].name;
+  if (rack.boards.size() > kMostNamed)
+    known += " and more (rackside board list names all " + std::to_string(rack.boards.size()) + ")";
   return Error{"No board is called \"" + nameOrTag + "\". " +
                (known.empty() ? "The rack holds no board yet: scan one first."
                               : "The rack holds: " + known + ".")};

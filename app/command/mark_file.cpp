@@ -56,23 +56,25 @@ Result<MarksToLoad> marksFromFile(const std::filesystem::path& file, const Rack&
   auto j = readMarkFile(file);
   if (!j) return j.error();
   std::vector<std::unique_ptr<Edit>> edits;
+  size_t count = 0;
   for (const json& entry : (*j)["boards"]) {
     const std::string boardName = boardNameIn(entry);
     auto board = findBoard(rack, boardName);
     if (!board) return Error{file.string() + ": " + board.error().message};
     if (!entry.contains("marks") || !entry["marks"].is_array())
       return Error{file.string() + ", board " + boardName + ": \"marks\" should be a list."};
-    for (size_t i = 0; i < entry["marks"].size(); ++i) {
-      auto mark = readMark(entry["marks"][i]);
+    std::vector<Mark> marks;
+    for (const json& entered : entry["marks"]) {
+      auto mark = readMark(entered);
       const Status on = mark ? liesOn(**board, *mark) : Status(mark.error());
       if (!on)
-        return Error{file.string() + ", board " + boardName + ", mark " + std::to_string(i + 1) +
-                     ": " + on.error().message};
-      const bool known = (*board)->findMark(mark->id) != nullptr;
-      edits.push_back(known ? changeMark((*board)->id, *mark) : addMark((*board)->id, *mark));
+        return Error{file.string() + ", board " + boardName + ", mark " +
+                     std::to_string(marks.size() + 1) + ": " + on.error().message};
+      marks.push_back(std::move(mark).value());
     }
+    count += marks.size();
+    edits.push_back(loadMarks((*board)->id, std::move(marks)));
   }
-  const size_t count = edits.size();
   return MarksToLoad{together("Load marks", std::move(edits)), count};
 }
 

@@ -12,6 +12,8 @@ std::unique_ptr<Edit> addMark(BoardId board, Mark mark);
 std::unique_ptr<Edit> changeMark(BoardId board,
                                  Mark replacement);  // same id as the mark it replaces
 std::unique_ptr<Edit> removeMark(BoardId board, MarkId mark);
+// Each takes the place of the mark of its id, or is added.
+std::unique_ptr<Edit> loadMarks(BoardId board, std::vector<Mark> marks);
 // What a look at the board found (core/wood/suggestion.h): takes the place of what the same author
 // suggested before and nobody took; what is marked or was refused is left out.
 std::unique_ptr<Edit> suggestMarks(BoardId board, MarkAuthor author, std::vector<Mark> found);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Edits of the marks of one board. A mark of live worms sets the board apart.
 #include <algorithm>
+#include <map>
 
 #include "core/document/edit_faults.h"
 #include "core/document/edits.h"
@@ -98,6 +99,30 @@ class ChangeMark final : public MarksEdit {
   Mark mark_;
 };
 
+class LoadMarks final : public MarksEdit {
+ public:
+  LoadMarks(BoardId board, std::vector<Mark> marks)
+      : MarksEdit(std::move(board)), marks_(std::move(marks)) {}
+  std::string title() const override { return "Load marks"; }
+
+ private:
+  Status change(std::vector<Mark>& marks) const override {
+    std::map<MarkId, size_t> known;
+    for (size_t i = 0; i < marks.size(); ++i) known[marks[i].id] = i;
+    for (const Mark& mark : marks_) {
+      if (mark.id.empty()) throw std::logic_error("a mark without an id");
+      if (const Status sound = validate(mark); !sound) return sound;
+      const auto [at, fresh] = known.emplace(mark.id, marks.size());
+      if (fresh)
+        marks.push_back(mark);
+      else
+        marks[at->second] = mark;
+    }
+    return success();
+  }
+  std::vector<Mark> marks_;
+};
+
 class RemoveMark final : public MarksEdit {
  public:
   RemoveMark(BoardId board, MarkId mark) : MarksEdit(std::move(board)), mark_(std::move(mark)) {}
@@ -120,6 +145,9 @@ std::unique_ptr<Edit> addMark(BoardId board, Mark mark) {
 }
 std::unique_ptr<Edit> changeMark(BoardId board, Mark replacement) {
   return std::make_unique<ChangeMark>(std::move(board), std::move(replacement));
+}
+std::unique_ptr<Edit> loadMarks(BoardId board, std::vector<Mark> marks) {
+  return std::make_unique<LoadMarks>(std::move(board), std::move(marks));
 }
 std::unique_ptr<Edit> removeMark(BoardId board, MarkId mark) {
   return std::make_unique<RemoveMark>(std::move(board), std::move(mark));

@@ -20,7 +20,8 @@ const FileFormat& planFormat() {
   return format;
 }
 
-Result<nlohmann::json> upToDate(nlohmann::json document, const FileFormat& format) {
+Result<std::shared_ptr<const nlohmann::json>> upToDate(const nlohmann::json& document,
+                                                       const FileFormat& format) {
   const auto named = document.is_object() ? document.find("format") : document.end();
   if (!document.is_object() || named == document.end() || *named != format.name)
     return Error{"This is not a \"" + format.name + "\" file: its \"format\" should be \"" +
@@ -33,9 +34,13 @@ Result<nlohmann::json> upToDate(nlohmann::json document, const FileFormat& forma
     return Error{"It is of version " + found->dump() + ", and this program knows versions up to " +
                  std::to_string(format.version()) +
                  ". Open it with the newer program that wrote it, or update this one."};
-  for (auto v = found->get<size_t>(); v <= format.steps.size(); ++v) format.steps[v - 1](document);
-  document["version"] = format.version();
-  return document;
+  if (*found == format.version())
+    return std::shared_ptr<const nlohmann::json>(std::shared_ptr<void>(), &document);
+  auto broughtUp = std::make_shared<nlohmann::json>(document);
+  for (auto v = found->get<size_t>(); v <= format.steps.size(); ++v)
+    format.steps[v - 1](*broughtUp);
+  (*broughtUp)["version"] = format.version();
+  return std::shared_ptr<const nlohmann::json>(std::move(broughtUp));
 }
 
 nlohmann::json newDocument(const FileFormat& format) {

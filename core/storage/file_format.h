@@ -4,6 +4,7 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
@@ -24,8 +25,10 @@ const FileFormat& partsFormat();
 const FileFormat& shopFormat();
 const FileFormat& planFormat();
 
-// The same document in the current version. Fails on another format, and on a newer version.
-Result<nlohmann::json> upToDate(nlohmann::json document, const FileFormat& format);
+// The document in the current version: itself, which then has to outlive the result, or a copy that
+// was brought up. Fails on another format, and on a newer version.
+Result<std::shared_ptr<const nlohmann::json>> upToDate(const nlohmann::json& document,
+                                                       const FileFormat& format);
 // An empty document with its header.
 nlohmann::json newDocument(const FileFormat& format);
 

@@ -189,10 +189,10 @@ nlohmann::json toJson(const Board& b) {
 }
 
 Result<Board> boardFromJson(const nlohmann::json& j) {
-  const Result<nlohmann::json> current = upToDate(j, boardFormat());
+  const auto current = upToDate(j, boardFormat());
   if (!current) return current.error();
   std::string fault;
-  JsonReader r(*current, "", fault);
+  JsonReader r(**current, "", fault);
   Board b;
   r.text("format");
   r.integer("version", 1, boardFormat().version());

@@ -102,10 +102,10 @@ nlohmann::json toJson(const std::vector<Part>& parts, const nlohmann::json& extr
 }
 
 Result<std::vector<Part>> partsFromJson(const nlohmann::json& j) {
-  const Result<nlohmann::json> current = upToDate(j, partsFormat());
+  const auto current = upToDate(j, partsFormat());
   if (!current) return current.error();
   std::string fault;
-  JsonReader r(*current, "", fault);
+  JsonReader r(**current, "", fault);
   std::vector<Part> parts;
   std::set<std::string> ids;
   for (JsonReader& part : r.list("parts")) {

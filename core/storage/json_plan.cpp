@@ -304,10 +304,10 @@ nlohmann::json toJson(const Plan& plan) {
 }
 
 Result<Plan> planFromJson(const nlohmann::json& j) {
-  const Result<nlohmann::json> current = upToDate(j, planFormat());
+  const auto current = upToDate(j, planFormat());
   if (!current) return current.error();
   std::string fault;
-  JsonReader r(*current, "", fault);
+  JsonReader r(**current, "", fault);
   Plan plan;
   r.text("format");
   r.integer("version", 1, planFormat().version());

@@ -123,10 +123,10 @@ nlohmann::json toJson(const Shop& shop) {
 }
 
 Result<Shop> shopFromJson(const nlohmann::json& j) {
-  const Result<nlohmann::json> current = upToDate(j, shopFormat());
+  const auto current = upToDate(j, shopFormat());
   if (!current) return current.error();
   std::string fault;
-  JsonReader r(*current, "", fault);
+  JsonReader r(**current, "", fault);
   Shop shop;
   r.text("format");
   r.integer("version", 1, shopFormat().version());

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/storage/rack_files.h"
 
+#include "core/base/each_in_parallel.h"
 #include "core/storage/json_forms.h"
 #include "core/storage/json_text.h"
 
@@ -58,11 +59,16 @@ Result<Files> rackBytes(const Rack& rack, const Files* known) {
     else if (fault.empty())
       fault = bytes.error().message;
   };
-  for (const Board& board : rack.boards) {
-    if (all.count(boardPlace(board.id)) > 0)
-      return Error{"Two boards of the rack have the id " + board.id.text + "."};
-    const std::string place = boardPlace(board.id);
-    keep(place, bytesOf(board, find(known, place)));
+  std::vector<std::optional<Result<std::string>>> boards(rack.boards.size());
+  eachInParallel(int(boards.size()), [&](int i, int) {
+    const Board& board = rack.boards[size_t(i)];
+    boards[size_t(i)].emplace(bytesOf(board, find(known, boardPlace(board.id))));
+  });
+  for (size_t i = 0; i < boards.size(); ++i) {
+    const BoardId& id = rack.boards[i].id;
+    if (all.count(boardPlace(id)) > 0)
+      return Error{"Two boards of the rack have the id " + id.text + "."};
+    keep(boardPlace(id), *std::move(boards[i]));
   }
   keep(kPartsFile, partsBytes(rack));
   keep(kShopFile, shopBytes(rack.shop));

@@ -4,6 +4,7 @@
 #include <chrono>
 #include <tuple>
 
+#include "core/base/each_in_parallel.h"
 #include "core/storage/durable_file.h"
 #include "core/storage/json_forms.h"
 #include "core/storage/json_text.h"
@@ -32,73 +33,80 @@ Status leadsInside(const Reading& reading, const fs::path& file) {
   return Error{file.string() + " is a link out of the rack. Put the file itself in its place."};
 }
 
-// Reads `place`, hands its JSON to `take`, notes its bytes; notes what cannot be read. Nothing
-// happens where there is no such file.
-template <class Take>
-void load(Reading& reading, const std::string& place, Take take) {
+// A file of the rack as it was read: no bytes where there is none.
+template <class T>
+struct FromFile {
+  std::optional<std::string> bytes;
+  std::optional<T> value;
+};
+
+template <class T, class From>
+Result<FromFile<T>> readDocument(const Reading& reading, const std::string& place, From from) {
   const fs::path file = reading.folder / place;
-  const auto read = [&]() -> Status {
-    if (const Status inside = leadsInside(reading, file); !inside) return inside;
-    Result<std::optional<std::string>> bytes = readFileIfThere(file);
-    if (!bytes) return bytes.error();
-    if (!*bytes) return success();
-    const Result<json> document = parseJson(**bytes);
-    if (!document) return Error{file.string() + ": " + document.error().message};
-    if (const Status taken = take(*document); !taken)
-      return Error{file.string() + ": " + taken.error().message};
-    reading.opened.snapshot.bytes[place] = *std::move(bytes).value();
-    return success();
-  };
-  if (const Status done = read(); !done)
-    reading.opened.damaged.push_back({place, done.error().message});
+  if (const Status inside = leadsInside(reading, file); !inside) return inside.error();
+  Result<std::optional<std::string>> bytes = readFileIfThere(file);
+  if (!bytes) return bytes.error();
+  if (!*bytes) return FromFile<T>{};
+  const auto at = [&](const Error& e) { return Error{file.string() + ": " + e.message}; };
+  const Result<json> document = parseJson(**bytes);
+  if (!document) return at(document.error());
+  Result<T> value = from(*document);
+  if (!value) return at(value.error());
+  return FromFile<T>{*std::move(bytes).value(), std::move(value).value()};
 }
 
-// Turns a fallible reading into a step of load().
+// Hands on what was read and notes its bytes; notes what could not be read. Nothing happens where
+// there is no such file.
 template <class T, class Keep>
-auto into(Result<T> (*read)(const json&), Keep keep) {
-  return [read, keep](const json& document) -> Status {
-    Result<T> value = read(document);
-    if (!value) return value.error();
-    return keep(std::move(value).value());
-  };
+void take(Reading& reading, const std::string& place, Result<FromFile<T>> read, Keep keep) {
+  if (!read) {
+    reading.opened.damaged.push_back({place, read.error().message});
+  } else if (read->value) {
+    keep(*std::move(read.value().value));
+    reading.opened.snapshot.bytes[place] = *std::move(read.value().bytes);
+  }
 }
 
-void loadBoard(Reading& reading, const std::string& name) {
+using BoardFile = Result<FromFile<Board>>;
+
+// On any thread.
+BoardFile readBoard(const Reading& reading, const std::string& name) {
   const std::string place = boardPlace({name});
-  Rack& rack = reading.opened.rack;
-  const auto keep = [&](Board board) -> Status {
-    if (board.id.text != name)
-      return Error{"it holds the board " + board.id.text +
+  BoardFile read = readDocument<Board>(reading, place, [&](const json& document) -> Result<Board> {
+    Result<Board> board = boardFromJson(document);
+    if (board && board->id.text != name)
+      return Error{"it holds the board " + board->id.text +
                    ". A board's folder bears its id: give the folder that name, or take the copy "
                    "out of the rack."};
-    rack.boards.push_back(std::move(board));
-    return success();
-  };
-  const size_t damaged = reading.opened.damaged.size();
-  load(reading, place, into<Board>(boardFromJson, keep));
-  const bool read = reading.opened.snapshot.bytes.count(place) > 0;
-  if (read || reading.opened.damaged.size() > damaged) return;
+    return board;
+  });
+  if (!read || read->value) return read;
   const fs::path folder = reading.folder / "boards" / name;
-  reading.opened.damaged.push_back(
-      {place, folder.string() + " holds no " + kBoardFile +
-                  ". Put it back from a copy, or take the folder out of the rack."});
+  return Error{folder.string() + " holds no " + kBoardFile +
+               ". Put it back from a copy, or take the folder out of the rack."};
 }
 
 Status loadBoards(Reading& reading) {
   const fs::path boards = reading.folder / "boards";
   std::vector<std::string> names;
   std::error_code error;
-  fs::directory_iterator i(boards, error);
+  fs::directory_iterator entry(boards, error);
   if (error == std::errc::no_such_file_or_directory && !fs::is_symlink(boards)) return success();
-  for (const fs::directory_iterator end; !error && i != end; i.increment(error)) {
-    const std::string name = i->path().filename().string();
+  for (const fs::directory_iterator end; !error && entry != end; entry.increment(error)) {
+    const std::string name = entry->path().filename().string();
     std::error_code ignored;
-    const bool plainFile = i->is_regular_file(ignored) && !i->is_symlink(ignored);
+    const bool plainFile = entry->is_regular_file(ignored) && !entry->is_symlink(ignored);
     if (name.front() != '.' && !plainFile) names.push_back(name);
   }
   if (error) return Error{"Cannot read " + boards.string() + ": " + error.message() + "."};
   std::sort(names.begin(), names.end());
-  for (const std::string& name : names) loadBoard(reading, name);
+  std::vector<std::optional<BoardFile>> read(names.size());
+  eachInParallel(int(names.size()), [&](int i, int) {
+    read[size_t(i)].emplace(readBoard(reading, names[size_t(i)]));
+  });
+  for (size_t i = 0; i < names.size(); ++i)
+    take(reading, boardPlace({names[i]}), *std::move(read[i]),
+         [&](Board board) { reading.opened.rack.boards.push_back(std::move(board)); });
   const auto order = [](const Board& b) {
     return std::make_tuple(b.tag.value_or(1000000), std::cref(b.name), std::cref(b.id.text));
   };
@@ -110,23 +118,21 @@ Status loadBoards(Reading& reading) {
 
 void loadLists(Reading& reading) {
   Rack& rack = reading.opened.rack;
-  const auto keepParts = [&rack](std::vector<Part> parts) {
-    rack.parts = std::move(parts);
-    return success();
+  using PartsAndMore = std::pair<std::vector<Part>, nlohmann::json>;
+  const auto parts = [](const json& document) -> Result<PartsAndMore> {
+    Result<std::vector<Part>> read = partsFromJson(document);
+    if (!read) return read.error();
+    return PartsAndMore(std::move(read).value(), partsExtraFromJson(document));
   };
-  load(reading, kPartsFile, [&](const json& document) {
-    const Status taken = into<std::vector<Part>>(partsFromJson, keepParts)(document);
-    if (taken) rack.partsExtra = partsExtraFromJson(document);
-    return taken;
-  });
-  load(reading, kShopFile, into<Shop>(shopFromJson, [&rack](Shop shop) {
-         rack.shop = std::move(shop);
-         return success();
-       }));
-  load(reading, kPlanFile, into<Plan>(planFromJson, [&rack](Plan plan) {
-         rack.plan = std::move(plan);
-         return success();
-       }));
+  take(reading, kPartsFile, readDocument<PartsAndMore>(reading, kPartsFile, parts),
+       [&rack](PartsAndMore read) {
+         rack.parts = std::move(read.first);
+         rack.partsExtra = std::move(read.second);
+       });
+  take(reading, kShopFile, readDocument<Shop>(reading, kShopFile, shopFromJson),
+       [&rack](Shop shop) { rack.shop = std::move(shop); });
+  take(reading, kPlanFile, readDocument<Plan>(reading, kPlanFile, planFromJson),
+       [&rack](Plan plan) { rack.plan = std::move(plan); });
 }
 
 // Two boards of one name or number: whoever types it gets the first.

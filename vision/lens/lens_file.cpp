@@ -70,7 +70,7 @@ Result<KeptLens> keptLensFromJson(const nlohmann::json& document) {
   auto current = upToDate(document, lensFormat());
   if (!current) return current.error();
   std::string fault;
-  JsonReader reader(*current, "lens", fault);
+  JsonReader reader(**current, "lens", fault);
   reader.has("format");
   reader.has("version");
   KeptLens kept;

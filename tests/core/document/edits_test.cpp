@@ -35,6 +35,11 @@ std::unique_ptr<Edit> randomMarkEdit(const Board& board, RandomRack& source) {
   if (source.maybe(0.2))
     return acceptMarks(board.id, {there, MarkId{source.maybe(0.1) ? "gone" : there.text}});
   if (source.maybe(0.2)) return refuseMarks(board.id, {there});
+  if (source.maybe(0.2)) {
+    Mark known = source.mark();
+    known.id = there;
+    return loadMarks(board.id, {mark, known});
+  }
   if (source.maybe(0.3)) return removeMark(board.id, source.maybe(0.1) ? MarkId{"gone"} : there);
   mark.id = there;
   return changeMark(board.id, mark);

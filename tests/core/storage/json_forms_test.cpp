@@ -220,7 +220,11 @@ TEST_CASE("an older version is brought up step by step and a newer one refused")
     j.erase("width_cm");
   });
   format.steps.push_back([](nlohmann::json& j) { j["widths_mm"] = {j["width_mm"]}; });
-  const auto from = [&format](nlohmann::json j) { return upToDate(std::move(j), format); };
+  const auto from = [&format](const nlohmann::json& j) -> Result<nlohmann::json> {
+    const auto current = upToDate(j, format);
+    if (!current) return current.error();
+    return **current;
+  };
   const nlohmann::json old{{"format", "rackside trial"}, {"version", 1}, {"width_cm", 12}};
   const Result<nlohmann::json> now = from(old);
   REQUIRE(now.ok());
