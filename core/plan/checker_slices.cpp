@@ -124,8 +124,13 @@ void ruleSurplus(const Scene& s, const Report& report) {
     const Box own = boxOf(turnedBack(rough, angle));
     const double along = (wood.x1 - wood.x0) - (own.x1 - own.x0);
     const double across = (wood.y1 - wood.y0) - (own.y1 - own.y0);
-    const double most = rules.mostSurplusWidthMm + s.request.shop.ripKerfMm + kSlackMm;
-    if (along > rules.mostSurplusLengthMm + kSlackMm || across > most)
+    // Beside what stays on by itself a slice too thin to come off does; across, the strip may be as
+    // wide as a wider blank in it.
+    const Shop& shop = s.request.shop;
+    const double mostAlong =
+        rules.mostSurplusLengthMm + rules.leastSliceLengthMm + shop.crosscutKerfMm + kSlackMm;
+    const double mostAcross = 2 * rules.mostSurplusWidthMm + shop.ripKerfMm + kSlackMm;
+    if (along > mostAlong || across > mostAcross)
       report(nameOf(s, blank) + " is left in more wood than it needs");
     std::vector<double> ends;
     for (const Cut* trim : trimsOf(s, blank)) {
