@@ -6,6 +6,7 @@
 
 #include "app/command/common_options.h"
 #include "app/command/console.h"
+#include "app/command/decimal_option.h"
 #include "app/command/option_parser.h"
 #include "app/command/rack_edit.h"
 #include "core/base/name_table.h"
@@ -216,7 +217,9 @@ void addTape(CLI::App& app, BoardVerb& v) {
       ->check(thicknessText());
   app.add_option("--species", v.species, "Species, such as cherry");
   app.add_option("--place", v.place, "Where it stands");
-  app.add_option("--price", v.price, "Price of a board foot")->check(CLI::Range(0.0, 1e6));
+  app.add_option("--price", v.price, "Price of a board foot")
+      ->transform(decimalNumber())
+      ->check(CLI::Range(0.0, 1e6));
   app.add_flag("--air-dried", v.airDried,
                "Never kiln-dried: no allowance for the kiln's shrinkage in grade and tally");
   app.add_option("--from", v.from,

@@ -5,6 +5,7 @@
 
 #include "app/command/common_options.h"
 #include "app/command/console.h"
+#include "app/command/decimal_option.h"
 #include "app/command/option_parser.h"
 #include "app/sheets/card_pdf.h"
 #include "app/sheets/gui_session.h"
@@ -108,7 +109,9 @@ VerbRun setUpCard(CLI::App& app) {
   app.add_option("--pdf", v->pdf, "PDF to write");
   app.add_option("--png", v->pngFolder,
                  "Folder for pictures of the sheets, and of each card or tag alone");
-  app.add_option("--dpi", v->dpi, "Resolution of the pictures")->check(CLI::Range(50, 1200));
+  app.add_option("--dpi", v->dpi, "Resolution of the pictures")
+      ->transform(decimalNumber())
+      ->check(CLI::Range(50, 1200));
   addJson(app, v->common);
   return [v] { return run(*v); };
 }

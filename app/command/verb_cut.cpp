@@ -7,6 +7,7 @@
 #include "app/command/common_options.h"
 #include "app/command/console.h"
 #include "app/command/cut_report.h"
+#include "app/command/decimal_option.h"
 #include "app/command/mark_options.h"
 #include "app/command/option_parser.h"
 #include "app/command/plan_holds.h"
@@ -241,6 +242,7 @@ int run(const CutVerb& v) {
 
 void addReplan(CLI::App& app, CutVerb& v) {
   app.add_option("--seconds", v.seconds, "Longest time to search for a new plan")
+      ->transform(decimalNumber())
       ->check(CLI::PositiveNumber);
   app.add_flag("--without-looks", v.plain, "Do not read the wood's looks off the pictures");
   app.add_flag("--keep-plan", v.keepPlan, "Only note it down; plan again later");

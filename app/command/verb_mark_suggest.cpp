@@ -9,6 +9,7 @@
 
 #include "app/command/common_options.h"
 #include "app/command/console.h"
+#include "app/command/decimal_option.h"
 #include "app/command/mark_line.h"
 #include "app/command/option_parser.h"
 #include "app/command/rack_edit.h"
@@ -214,6 +215,7 @@ VerbRun setUpMarkSuggest(CLI::App& app) {
   refuse->excludes(crayon)->excludes(only);
   app.add_option("--model", v->model, "Propose by this model, a shop's own, not the built-in one");
   app.add_option("--above", v->above, "With all: only those at least so sure, 0 to 1")
+      ->transform(decimalNumber())
       ->check(CLI::Range(0.0, 1.0));
   addRack(app, v->common);
   addUnits(app, v->common);

@@ -6,6 +6,7 @@
 
 #include "app/command/common_options.h"
 #include "app/command/console.h"
+#include "app/command/decimal_option.h"
 #include "app/command/interrupt.h"
 #include "app/command/option_parser.h"
 #include "app/command/plan_report.h"
@@ -168,7 +169,8 @@ int run(PlanVerb& v) {
 VerbRun setUpPlan(CLI::App& app) {
   auto v = std::make_shared<PlanVerb>();
   addRack(app, v->common);
-  app.add_option("--seconds", v->asked.planning.limitSeconds, "Longest time to search");
+  app.add_option("--seconds", v->asked.planning.limitSeconds, "Longest time to search")
+      ->transform(decimalNumber());
   app.add_option("--seed", v->asked.planning.seed, "One seed gives one plan");
   auto* pin =
       app.add_option("--pin", v->pins, "Keep this piece where it is, such as \"Door stile:2\"");
@@ -180,11 +182,14 @@ VerbRun setUpPlan(CLI::App& app) {
   app.add_flag("--least-stock", v->leastStock,
                "Place all parts that can be placed, then use the least wood");
   app.add_option("--look-weight", v->lookWeight,
-                 "How much a wished look adds to a part's worth, 0 to 1; else as in shop.json");
+                 "How much a wished look adds to a part's worth, 0 to 1; else as in shop.json")
+      ->transform(decimalNumber());
   app.add_option("--stock-weight", v->stockWeight,
-                 "Value lost for each unit of price of the boards cut into; else as in shop.json");
+                 "Value lost for each unit of price of the boards cut into; else as in shop.json")
+      ->transform(decimalNumber());
   app.add_option("--offcut-weight", v->offcutWeight,
-                 "The same given back for useful offcuts; else as in shop.json");
+                 "The same given back for useful offcuts; else as in shop.json")
+      ->transform(decimalNumber());
   app.add_option("--alternatives", v->asked.choice.most,
                  "So many plans that really differ, the best among them")
       ->capture_default_str();

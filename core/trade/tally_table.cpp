@@ -8,6 +8,7 @@
 
 #include "core/base/csv.h"
 #include "core/base/name_table.h"
+#include "core/base/number_text.h"
 #include "core/trade/rack_totals.h"
 #include "core/trade/tally.h"
 #include "core/trade/thickness.h"
@@ -31,12 +32,12 @@ std::string decimals(double value, int places) {
 
 template <class Number>
 Status readNumber(const std::string& cell, Number greatest, Number& place) {
-  Number value{};
-  const auto [end, error] = std::from_chars(cell.data(), cell.data() + cell.size(), value);
-  if (error != std::errc() || end != cell.data() + cell.size() || !(value >= 0) || value > greatest)
+  const std::optional<double> value = numberFrom(cell);
+  const bool whole = !std::is_integral_v<Number> || (value && *value == std::floor(*value));
+  if (!value || !whole || !(*value >= 0) || *value > static_cast<double>(greatest))
     return Error{"\"" + cell + "\" is not understood; type a number from 0 to " +
                  std::to_string(static_cast<long long>(greatest)) + "."};
-  place = value;
+  place = static_cast<Number>(*value);
   return success();
 }
 

@@ -301,3 +301,20 @@ TEST_CASE("small slips are named", "[safety]") {
   CHECK(job.run({"parts", "import", bare}).code == 0);
   CHECK(runProgram({"scan", "x.jpg", "--rack", "r", "--card-scale", "99,8 of"}).code == 2);
 }
+
+TEST_CASE("a comma serves as the decimal point of a price", "[safety]") {
+  const Folder folder;
+  const std::string rack = (folder / "rack").string();
+  REQUIRE(runProgram({"board", "add", "9", "--length", "2000mm", "--width", "200mm", "--thickness",
+                      "27mm", "--species", "cherry", "--price", "4,50", "--rack", rack})
+              .code == 0);
+  CHECK(loadRack(rack)->boards.front().pricePerBoardFoot == 4.5);
+  const std::string list = folder.file(
+      "l.csv",
+      "name;species;pieces;length;width;thickness;price\nA;oak;1;2000mm;200mm;27mm;7,25\n");
+  const Ran tally = runProgram({"tally", "--from", list, "--json"});
+  INFO(tally.err);
+  REQUIRE(tally.code == 0);
+  const auto line = tally.json()["boards"][0];
+  CHECK(line["cost"].get<double>() == Approx(7.25 * line["board_feet"].get<double>()).margin(0.02));
+}
