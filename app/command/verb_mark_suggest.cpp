@@ -5,11 +5,13 @@
 #include <atomic>
 #include <future>
 #include <memory>
+#include <mutex>
 #include <thread>
 
 #include "app/command/common_options.h"
 #include "app/command/console.h"
 #include "app/command/decimal_option.h"
+#include "app/command/interrupt.h"
 #include "app/command/mark_line.h"
 #include "app/command/option_parser.h"
 #include "app/command/rack_edit.h"
@@ -84,16 +86,22 @@ SuggestOptions optionsOf(const SuggestVerb& v) {
   return options;
 }
 
-// Looks at the boards, as many at once as there are cores.
+// Looks at the boards, as many at once as there are cores; Ctrl+C ends it.
 std::vector<Result<BoardSuggestions>> lookAtAll(const SuggestVerb& v, const Rack& rack,
                                                 const std::vector<BoardId>& ids) {
   std::vector<Result<BoardSuggestions>> found(ids.size(), Error{});
   std::atomic<size_t> next{0};
+  RunControl run, shown;
+  const StopOnInterrupt interrupt(run);
+  showProgress(shown, "Looking for marks");
+  std::mutex telling;
+  size_t done = 0;
   const auto work = [&] {
     for (size_t i = next++; i < ids.size(); i = next++) {
-      RunControl run;
-      found[i] = suggestForBoard(*rack.findBoard(ids[i]), boardFolder(v.common.rack, ids[i]),
-                                 optionsOf(v), run);
+      const Board& board = *rack.findBoard(ids[i]);
+      found[i] = suggestForBoard(board, boardFolder(v.common.rack, ids[i]), optionsOf(v), run);
+      const std::lock_guard lock(telling);
+      shown.report(double(++done) / double(ids.size()), "board " + board.name);
     }
   };
   std::vector<std::future<void>> workers;

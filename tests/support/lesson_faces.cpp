@@ -41,8 +41,10 @@ Species anyWood(Draw& draw) {
       between(s.sapEarly, tinted(between(a.sapLate, b.sapLate, t), draw), draw.between(0.2, 1));
   s.rough = tinted(between(a.rough, b.rough, t), draw);
   s.lateSharpness = real(0.6, 6);
-  s.ringPorous = draw.chance(0.4) ? real(0.7, 1) : real(0, 0.6);
-  s.poreStrength = real(0.03, 0.5);
+  // Bands of strong pores are what is most easily taken for checks.
+  const bool strongPores = draw.chance(0.3);
+  s.ringPorous = strongPores || draw.chance(0.3) ? real(0.7, 1) : real(0, 0.6);
+  s.poreStrength = strongPores ? real(0.35, 0.75) : real(0.03, 0.5);
   s.poreLengthMm = real(3, 18), s.poreWidthMm = real(0.18, 0.5);
   s.rays = draw.chance(0.4) ? real(0, 0.5) : 0;
   s.toneFromRing = real(0.01, 0.1);

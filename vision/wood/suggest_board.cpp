@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "vision/wood/suggest_board.h"
 
+#include "core/base/progress_part.h"
 #include "core/document/edits.h"
 #include "vision/wood/crayon/crayon_marks.h"
 #include "vision/wood/figure_cache.h"
@@ -38,7 +39,10 @@ Result<BoardSuggestions> suggestForBoard(const Board& board,
   std::array<std::vector<Mark>, 2> found;
   for (const Face side : {Face::A, Face::B}) {
     if (!board.seen(side)) continue;
-    run.report(side == Face::A ? 0.1 : 0.5, "looking at face " + std::string(name(side)));
+    const double share = board.seen(otherFace(side)) ? 0.5 : 1,
+                 from = side == Face::B ? 1 - share : 0;
+    const ProgressPart part(run, from, from + share, "face " + std::string(name(side)) + ": ");
+    run.report(0, "reading the picture");
     auto face = boardFace(board, side, boardFolder);
     if (!face) return face.error();
     FaceToRead& picture = face.value().face;
@@ -48,10 +52,10 @@ Result<BoardSuggestions> suggestForBoard(const Board& board,
         out.crayon.push_back(std::move(m));
       picture.wood.setTo(0, reading.covered);
     }
-    const double share = board.seen(otherFace(side)) ? kShareForTwins : 1;
+    const double bar = board.seen(otherFace(side)) ? kShareForTwins : 1;
     if (options.wood) {
       found[static_cast<size_t>(side)] =
-          marksFrom(proposeMarks(picture, model, run, share), *face, board, side);
+          marksFrom(proposeMarks(picture, model, run, bar), *face, board, side);
       if (const auto weak = weaknessOf(picture))
         out.remarks.push_back("Face " + std::string(name(side)) + " of board " + board.name +
                               ": proposals are weak here, " + *weak + ".");

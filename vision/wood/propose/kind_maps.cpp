@@ -8,7 +8,7 @@
 namespace rackside {
 namespace {
 
-constexpr int kTileCols = 1024, kTileRows = 640;  // of the picture, without the overlap
+constexpr int kTileCols = 1536, kTileRows = 640;  // of the picture, without the overlap
 constexpr int kReachPx = 64;                      // farther than this little is drawn from
 constexpr int kFramePx = 16;                      // at least so much, both sides together
 constexpr int kStep = 32;                         // the network's sizes are multiples of this
@@ -102,9 +102,12 @@ KindMaps kindMaps(const MarkModel& model, const cv::Mat& bgr, const cv::Mat& woo
   cv::dnn::Net net =
       cv::dnn::readNetFromONNX(reinterpret_cast<const char*>(model.onnx.data()), model.onnx.size());
   const std::vector<Span> across = spans(bgr.rows, kTileRows), along = spans(bgr.cols, kTileCols);
+  const double tiles = double(across.size() * along.size());
+  int seenTiles = 0;
   for (const Span& sx : along)
     for (const Span& sy : across) {
       if (run.shouldEnd()) return maps;
+      run.report(seenTiles++ / tiles, "looking for marks");
       const cv::Rect seen(sx.seenFrom, sy.seenFrom, sx.seenTo - sx.seenFrom,
                           sy.seenTo - sy.seenFrom);
       if (cv::countNonZero(wood(seen)) == 0) continue;

@@ -120,6 +120,7 @@ std::optional<MarkModel> modelOf(std::string_view said) {
     const std::vector<double> law = family.numbers("trust");
     if (law.size() != 4) return std::nullopt;
     model.trust[f] = {law[0], law[1], law[2], law[3]};
+    model.level[f] = family.number("level", 0.4);
     model.least[f] = family.number("least", 0.5);
   }
   if (reader.failed() || !(model.evenedMedian > 0)) return std::nullopt;

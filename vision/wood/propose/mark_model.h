@@ -47,6 +47,8 @@ struct MarkModel {
   std::vector<uint8_t> onnx;
   double evenedMedian = 0.55;  // what the wood's median is brought to, of 1
   std::array<RegionTrust, kRegionFamilies> trust;
+  // A pixel belongs to a region where its family is as likely as this.
+  std::array<double, kRegionFamilies> level{};
   std::array<double, kRegionFamilies> least{};  // how sure a region has to be to be proposed
 };
 

@@ -10,6 +10,7 @@ namespace rackside {
 namespace {
 
 FaceToRead sampledAt(const FaceToRead& face, double mmPerPx) {
+  if (face.mmPerPx == mmPerPx) return face;
   FaceToRead out;
   const double scale = face.mmPerPx / mmPerPx;
   const cv::Size size(std::max(2, cvRound(face.bgr.cols * scale)),
@@ -42,6 +43,16 @@ double sharpnessOf(const FaceToRead& sampled) {
   return large[0] > 0 ? small[0] / large[0] : 1;
 }
 
+// Crayon gives one colour of light back as the wood does, and takes another. Marks of the wood
+// darken all of it: brown keeps less than kKept of the red, blue stain more than kTaken of it.
+constexpr double kKept = 0.85, kTaken = 0.55;
+
+bool isPigment(const Region& r, const cv::Mat& bgr, const cv::Vec3d& wood) {
+  const cv::Scalar mean = cv::mean(bgr(r.box), r.mask);
+  const double blue = mean[0] / wood[0], green = mean[1] / wood[1], red = mean[2] / wood[2];
+  return (red > kKept && green < kTaken * red) || (blue > kKept && red < kTaken * blue);
+}
+
 // To the rim, where it is a hollow.
 MarkShape drawnIn(MarkShape shape, const FaceToRead& face) {
   if (std::holds_alternative<Stroke>(shape)) return shape;
@@ -59,9 +70,12 @@ std::vector<ProposedMark> proposeMarks(const FaceToRead& face, const MarkModel& 
   const KindMaps maps = kindMaps(model, sampled.bgr, sampled.wood, run);
   const double s = kProposeMmPerPx / face.mmPerPx, shift = (s - 1) / 2;
   const std::array<double, 6> pictureFromSampled{s, 0, shift, 0, s, shift};
+  const cv::Vec3d wood = medianOfWood(sampled.bgr, sampled.wood);
   std::vector<ProposedMark> out;
   for (const Region& r : findRegions(maps, sampled.wood, model)) {
-    if (r.confidence < shareOfLeast * model.least[static_cast<size_t>(familyOf(r.kind))]) continue;
+    if (r.confidence < shareOfLeast * model.least[static_cast<size_t>(familyOf(r.kind))] ||
+        isPigment(r, sampled.bgr, wood))
+      continue;
     out.push_back(
         {r.kind, r.confidence, drawnIn(carried(shapeOf(r, r.kind), pictureFromSampled), face)});
   }

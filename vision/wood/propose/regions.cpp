@@ -7,7 +7,6 @@
 namespace rackside {
 namespace {
 
-constexpr float kLevel = 0.4F;  // a pixel belongs to a region where its family is as likely as this
 constexpr double kLeastAreaPx = 6;
 constexpr double kInside = 0.6;  // a check of which this share lies in a knot is the knot's
 
@@ -16,13 +15,12 @@ constexpr std::array<RegionKind, kRegionKinds - 1> kKinds{
     RegionKind::gum,      RegionKind::pith,       RegionKind::streak,      RegionKind::hole,
     RegionKind::stain,    RegionKind::barkPocket, RegionKind::wormHole};
 
-// The family's probability at every pixel of the picture.
-cv::Mat mapOf(RegionFamily family, const KindMaps& maps, cv::Size size) {
-  cv::Mat sum = cv::Mat::zeros(maps[0].size(), CV_32F), full;
+// The family's probability, at half the picture's size.
+cv::Mat mapOf(RegionFamily family, const KindMaps& maps) {
+  cv::Mat sum = cv::Mat::zeros(maps[0].size(), CV_32F);
   for (const RegionKind k : kKinds)
     if (familyOf(k) == family) sum += maps[static_cast<size_t>(k)];
-  cv::resize(sum, full, {2 * sum.cols, 2 * sum.rows}, 0, 0, cv::INTER_LINEAR);
-  return full(cv::Rect({0, 0}, size));
+  return sum;
 }
 
 // The likeliest kind of the family over the region.
@@ -42,24 +40,57 @@ RegionKind kindOf(const Region& r, RegionFamily family, const KindMaps& maps) {
   return best;
 }
 
+// A part of the picture that holds whole regions of a family: its probability there, and where it
+// reaches the level.
+struct Patch {
+  cv::Rect box;
+  cv::Mat probability, within;
+};
+
+// Between the half-size pixels probability is interpolated: it reaches the level next to one that
+// does, or nowhere. So only there the picture's full size is looked at.
+std::vector<Patch> patchesOf(const cv::Mat& half, double level, const cv::Mat& wood) {
+  cv::Mat near, labels, stats, middles;
+  cv::dilate(half > level, near, cv::Mat::ones(3, 3, CV_8U));
+  const int count = cv::connectedComponentsWithStats(near, labels, stats, middles);
+  std::vector<Patch> out;
+  for (int i = 1; i < count; ++i) {
+    const cv::Rect box(stats.at<int>(i, cv::CC_STAT_LEFT), stats.at<int>(i, cv::CC_STAT_TOP),
+                       stats.at<int>(i, cv::CC_STAT_WIDTH), stats.at<int>(i, cv::CC_STAT_HEIGHT));
+    Patch p;
+    const cv::Rect full(2 * box.x, 2 * box.y, 2 * box.width, 2 * box.height);
+    cv::resize(half(box), p.probability, full.size(), 0, 0, cv::INTER_LINEAR);
+    cv::resize(labels(box) == i, p.within, full.size(), 0, 0, cv::INTER_NEAREST);
+    p.box = full & cv::Rect({0, 0}, wood.size());
+    const cv::Rect kept({0, 0}, p.box.size());
+    p.probability = p.probability(kept);
+    p.within = p.within(kept) & (p.probability > level) & wood(p.box);
+    out.push_back(std::move(p));
+  }
+  return out;
+}
+
 void cut(RegionFamily family, const KindMaps& maps, const cv::Mat& wood, const MarkModel& model,
          std::vector<Region>& out) {
-  const cv::Mat map = mapOf(family, maps, wood.size());
-  cv::Mat labels, stats, middles;
-  const int count = cv::connectedComponentsWithStats((map > kLevel) & wood, labels, stats, middles);
-  for (int i = 1; i < count; ++i) {
-    Region r;
-    r.areaPx = stats.at<int>(i, cv::CC_STAT_AREA);
-    if (r.areaPx < kLeastAreaPx) continue;
-    r.box = {stats.at<int>(i, cv::CC_STAT_LEFT), stats.at<int>(i, cv::CC_STAT_TOP),
-             stats.at<int>(i, cv::CC_STAT_WIDTH), stats.at<int>(i, cv::CC_STAT_HEIGHT)};
-    r.mask = labels(r.box) == i;
-    r.meanProbability = cv::mean(map(r.box), r.mask)[0];
-    cv::minMaxLoc(map(r.box), nullptr, &r.topProbability, nullptr, nullptr, r.mask);
-    r.kind = kindOf(r, family, maps);
-    r.confidence = model.trust[static_cast<size_t>(family)].confidence(r.meanProbability,
-                                                                       r.topProbability, r.areaPx);
-    out.push_back(std::move(r));
+  const auto f = static_cast<size_t>(family);
+  for (const Patch& patch : patchesOf(mapOf(family, maps), model.level[f], wood)) {
+    cv::Mat labels, stats, middles;
+    const int count = cv::connectedComponentsWithStats(patch.within, labels, stats, middles);
+    for (int i = 1; i < count; ++i) {
+      Region r;
+      r.areaPx = stats.at<int>(i, cv::CC_STAT_AREA);
+      if (r.areaPx < kLeastAreaPx) continue;
+      const cv::Rect own(stats.at<int>(i, cv::CC_STAT_LEFT), stats.at<int>(i, cv::CC_STAT_TOP),
+                         stats.at<int>(i, cv::CC_STAT_WIDTH), stats.at<int>(i, cv::CC_STAT_HEIGHT));
+      r.box = own + patch.box.tl();
+      r.mask = labels(own) == i;
+      const cv::Mat probability = patch.probability(own);
+      r.meanProbability = cv::mean(probability, r.mask)[0];
+      cv::minMaxLoc(probability, nullptr, &r.topProbability, nullptr, nullptr, r.mask);
+      r.kind = kindOf(r, family, maps);
+      r.confidence = model.trust[f].confidence(r.meanProbability, r.topProbability, r.areaPx);
+      out.push_back(std::move(r));
+    }
   }
 }
 

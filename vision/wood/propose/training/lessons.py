@@ -2,6 +2,7 @@
 
 Every picture is divided by the median colour of its wood before the network sees it, here and in the
 program alike: species, exposure and tint of the light then matter little."""
+import glob
 import os
 from concurrent.futures import ProcessPoolExecutor
 
@@ -16,6 +17,7 @@ KINDS = ["none", "sound knot", "loose knot", "knot with check", "check", "gum", 
 KIND_OF_LABEL = np.zeros(256, np.uint8)
 KIND_OF_LABEL[:13] = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 1, 10, 11]
 MEDIAN = 0.55  # the wood's median, of 1, once it is even
+WEIGHT_STEPS, FULL_AREA = 40, 100  # marks smaller than this (pixels) count for more
 PHOTO = (112, 304)  # columns (along the fibres) and rows of a photograph at 0.5 mm a pixel
 
 
@@ -23,8 +25,19 @@ def wood_median(bgr, wood):
     return np.maximum(np.median(bgr[wood], axis=0), 8) if wood.any() else np.array([128.0] * 3)
 
 
+def pixel_weights(kinds):
+    """How much each pixel counts, in WEIGHT_STEPS to 1: a small mark's pixels for more than a large one's,
+    so that finding it counts."""
+    out = np.full(kinds.shape, WEIGHT_STEPS, np.uint8)
+    for kind in np.unique(kinds[kinds > 0]):
+        count, pieces, stats, _ = cv2.connectedComponentsWithStats((kinds == kind).astype(np.uint8))
+        for i in range(1, count):
+            out[pieces == i] = WEIGHT_STEPS * np.clip((FULL_AREA / stats[i, cv2.CC_STAT_AREA]) ** 0.5, 1, 3)
+    return out
+
+
 def load_photo(path):
-    """Fibres along x, at 0.5 mm a pixel; (picture, kinds, median of the wood)."""
+    """Fibres along x, at 0.5 mm a pixel; (picture, kinds, weights of the pixels, median of the wood)."""
     folder, name = os.path.split(path)
     bgr = cv2.imread(path)
     labels = cv2.imread(os.path.join(os.path.dirname(folder), "masks", name[:-4] + "_l.png"), 0)
@@ -34,9 +47,10 @@ def load_photo(path):
     bgr, labels = bgr.transpose(1, 0, 2), labels.T
     median = wood_median(bgr, cv2.GaussianBlur(bgr.max(axis=2), (0, 0), 1.5) > 70)
     rows, cols = PHOTO[1], PHOTO[0]
-    bgr, labels = bgr[:rows, :cols], KIND_OF_LABEL[labels[:rows, :cols]]
+    bgr, kinds = bgr[:rows, :cols], KIND_OF_LABEL[labels[:rows, :cols]]
     pad = ((0, rows - bgr.shape[0]), (0, cols - bgr.shape[1]))
-    return np.pad(bgr, pad + ((0, 0),), mode="edge"), np.pad(labels, pad), median
+    kinds = np.pad(kinds, pad, mode="edge")
+    return np.pad(bgr, pad + ((0, 0),), mode="edge"), kinds, pixel_weights(kinds), median
 
 
 def load_painted(path):
@@ -45,17 +59,17 @@ def load_painted(path):
     median = wood_median(bgr, labels != 254)
     quality = 78 + int(os.path.basename(path)[:-4]) % 18
     bgr = cv2.imdecode(cv2.imencode(".jpg", bgr, [cv2.IMWRITE_JPEG_QUALITY, quality])[1], cv2.IMREAD_COLOR)
-    return bgr, KIND_OF_LABEL[labels], median
+    kinds = KIND_OF_LABEL[labels]
+    return bgr, kinds, pixel_weights(kinds), median
 
 
-def load(paths, reader, device):
-    """Three tensors on the device: pictures and kinds as bytes, medians."""
+def load(paths, reader):
+    """Pictures, kinds and weights as bytes, medians."""
     with ProcessPoolExecutor() as pool:
-        parts = list(pool.map(reader, paths, chunksize=64))
-    bgr = torch.from_numpy(np.stack([p[0] for p in parts])).permute(0, 3, 1, 2).contiguous()
-    kinds = torch.from_numpy(np.stack([p[1] for p in parts]))
-    medians = torch.from_numpy(np.stack([p[2] for p in parts]).astype(np.float32))
-    return bgr.to(device), kinds.to(device), medians.to(device)
+        parts = list(pool.map(reader, paths, chunksize=16))
+    bgr, kinds, weights, medians = (np.stack(column) for column in zip(*parts))
+    return [torch.from_numpy(bgr).permute(0, 3, 1, 2).contiguous(), torch.from_numpy(kinds),
+            torch.from_numpy(weights), torch.from_numpy(medians.astype(np.float32))]
 
 
 def split(names, seed, share):
@@ -63,6 +77,15 @@ def split(names, seed, share):
     order = np.random.RandomState(seed).permutation(len(names))
     names, cut = sorted(names), int(round(share * len(names)))
     return [names[i] for i in order[cut:]], [names[i] for i in order[:cut]]
+
+
+def gathered(photos, painted, surfaces, settings):
+    """All lessons: of photographs, of painted faces, of painted clear wood."""
+    names = [os.path.basename(n) for n in glob.glob(os.path.join(photos, "images", "*.jpg"))]
+    learning, _ = split(names, settings["split_seed"], settings["tuning_share"])
+    faces, clear = (sorted(glob.glob(os.path.join(folder, "*.ppm"))) for folder in (painted, surfaces))
+    return [load([os.path.join(photos, "images", n) for n in learning], load_photo),
+            load(faces, load_painted), load(clear, load_painted)]
 
 
 def evened(bgr, medians):
@@ -78,11 +101,12 @@ def some(n, share, device):
     return (torch.rand(n, 1, 1, 1, device=device) < share).float()
 
 
-def placed(x, kinds, size, device):
-    """Cut to size at random: flipped, scaled, turned a little, sheared."""
+def placed(x, kinds, weights, size, zoom):
+    """Cut to size at random: flipped, scaled by up to exp(±zoom), turned a little, sheared."""
     n, _, h, w = x.shape
+    device = x.device
     rows, cols = size
-    scale = torch.exp(torch.empty(n, device=device).uniform_(-0.45, 0.35))  # > 1: seen from farther away
+    scale = torch.exp(torch.empty(n, device=device).uniform_(-zoom, zoom))  # > 1: seen from farther away
     turn = torch.empty(n, device=device).uniform_(-0.12, 0.12)
     shear = torch.empty(n, device=device).uniform_(-0.1, 0.1)
     fx = torch.randint(0, 2, (n,), device=device) * 2.0 - 1
@@ -98,9 +122,9 @@ def placed(x, kinds, size, device):
     theta[:, 1, 2] = torch.empty(n, device=device).uniform_(-1, 1) * (1 - sy).clamp(min=0.05)
     grid = F.affine_grid(theta, [n, 3, rows, cols], align_corners=False)
     x = F.grid_sample(x, grid, mode="bilinear", padding_mode="reflection", align_corners=False)
-    kinds = F.grid_sample(kinds.float().unsqueeze(1), grid, mode="nearest", padding_mode="reflection",
-                          align_corners=False).squeeze(1).long()
-    return x, kinds
+    labels = F.grid_sample(torch.stack([kinds, weights], 1).float(), grid, mode="nearest",
+                           padding_mode="reflection", align_corners=False)
+    return x, labels[:, 0].long(), labels[:, 1] / WEIGHT_STEPS
 
 
 def blurred(x, sigma):
@@ -137,10 +161,10 @@ def worn(x, softest, gentle):
     return (x * MEDIAN).clamp(0, 1.6) - MEDIAN
 
 
-def other_wood(x, surfaces):
-    """Lays the figure of a painted surface (pores, saw marks, grey) over part of the pictures."""
+def other_wood(x, surfaces, share):
+    """Lays the figure of a painted surface (pores, saw marks, grey) over a share of the pictures."""
     n, d = x.shape[0], x.device
     ratio = (surfaces + MEDIAN) / MEDIAN
     ratio = ratio / ratio.mean((2, 3), keepdim=True).clamp(min=0.05)
-    strength = uniform(n, 0.4, 1.2, d) * some(n, 0.25, d)
+    strength = uniform(n, 0.4, 1.2, d) * some(n, share, d)
     return (x + MEDIAN) * (1 + strength * (ratio - 1)).clamp(min=0.1) - MEDIAN
