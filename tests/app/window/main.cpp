@@ -5,10 +5,12 @@
 #include <QStandardPaths>
 #include <QTest>
 
+#include "app/serve/measure_worker.h"
 #include "tests/app/window/test_classes.h"
 #include "tests/core/support/temporary_folder.h"
 
 int main(int argc, char** argv) {
+  if (rackside::serve::isWorker(argc, argv)) return rackside::serve::workerMain();
   if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM") && qEnvironmentVariableIsEmpty("DISPLAY"))
     qputenv("QT_QPA_PLATFORM", "offscreen");
   // QtTest ends a test after five minutes, which a long run of random input is meant to outlast.

@@ -7,6 +7,7 @@
 #include "tests/app/window/marks_test.h"
 #include "tests/app/window/monkey_test.h"
 #include "tests/app/window/parts_test.h"
+#include "tests/app/window/phone_test.h"
 #include "tests/app/window/photos_test.h"
 #include "tests/app/window/plan_test.h"
 #include "tests/app/window/rack_test.h"
@@ -21,6 +22,7 @@ std::vector<std::function<std::unique_ptr<QObject>()>> testClasses() {
           [] { return std::make_unique<MarksTest>(); },
           [] { return std::make_unique<PartsTest>(); },
           [] { return std::make_unique<PhotosTest>(); },
+          [] { return std::make_unique<PhoneTest>(); },
           [] { return std::make_unique<PlanTest>(); },
           [] { return std::make_unique<CutTest>(); },
           [] { return std::make_unique<SuggestTest>(); },
