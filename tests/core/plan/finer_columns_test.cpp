@@ -6,6 +6,7 @@
 
 #include "core/plan/checker.h"
 #include "core/plan/plan_writer.h"
+#include "core/plan/sound_cuts.h"
 
 using namespace rackside;
 
@@ -52,6 +53,7 @@ TEST_CASE("a blank that is shorter on narrow columns is moved off a mark", "[pla
   PlanWriter writer(request, options, job);
   writer.add(request.boards[0], {writtenSection(map, job, section)});
   Plan plan = writer.take();
+  makeCutsSound(request, plan);  // as every plan that is handed out
   plan.bound = plan.value;
   for (const Breach& b : checkPlan(request, plan)) FAIL_CHECK(b.rule << ": " << b.message);
   CHECK(plan.pieces.size() == 1);

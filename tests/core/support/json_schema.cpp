@@ -135,7 +135,8 @@ void Validator::addValueRules(std::map<std::string, Rule>& all) {
 
 std::map<std::string, Validator::Rule> Validator::makeRules() {
   std::map<std::string, Rule> all;
-  for (const char* said : {"$schema", "title", "description", "$defs"}) all[said] = nullptr;
+  for (const char* said : {"$schema", "title", "description", "default", "$defs"})
+    all[said] = nullptr;
   addObjectRules(all);
   addValueRules(all);
   return all;
