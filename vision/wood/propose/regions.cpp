@@ -8,7 +8,8 @@ namespace rackside {
 namespace {
 
 constexpr double kLeastAreaPx = 6;
-constexpr double kInside = 0.6;  // a check of which this share lies in a knot is the knot's
+constexpr double kInside = 0.6;  // what lies by this share in another may be one flaw with it
+constexpr double kRing = 4;      // bark round more times a hole's box is not its ring alone
 
 constexpr std::array<RegionKind, kRegionKinds - 1> kKinds{
     RegionKind::liveKnot, RegionKind::deadKnot,   RegionKind::crackedKnot, RegionKind::crack,
@@ -95,15 +96,26 @@ void cut(RegionFamily family, const KindMaps& maps, const cv::Mat& wood, const M
 }
 
 // A check in a knot is told with the knot.
-void giveChecksToKnots(std::vector<Region>& regions) {
+bool isCheckOf(const Region& r, const Region& knot) {
+  return r.kind == RegionKind::crack && familyOf(knot.kind) == RegionFamily::round &&
+         knot.areaPx > r.areaPx && overlapPx(r, knot) > kInside * r.areaPx;
+}
+
+// A hole ringed with bark or gum is told with its ring, whose pixels are not the hole's.
+bool isHoleOf(const Region& r, const Region& ring) {
+  return r.kind != ring.kind && familyOf(r.kind) == RegionFamily::round &&
+         (ring.kind == RegionKind::barkPocket || ring.kind == RegionKind::gum) &&
+         ring.box.area() > r.box.area() && ring.box.area() < kRing * r.box.area() &&
+         (r.box & ring.box).area() > kInside * r.box.area();
+}
+
+void tellOnce(std::vector<Region>& regions) {
   std::vector<Region> kept;
-  for (Region& r : regions) {
-    const auto knot = std::find_if(regions.begin(), regions.end(), [&](const Region& k) {
-      return r.kind == RegionKind::crack && familyOf(k.kind) == RegionFamily::round &&
-             k.areaPx > r.areaPx && overlapPx(r, k) > kInside * r.areaPx;
-    });
-    if (knot == regions.end()) kept.push_back(r);
-  }
+  for (const Region& r : regions)
+    if (std::none_of(regions.begin(), regions.end(), [&](const Region& whole) {
+          return isCheckOf(r, whole) || isHoleOf(r, whole);
+        }))
+      kept.push_back(r);
   regions = std::move(kept);
 }
 
@@ -119,7 +131,7 @@ std::vector<Region> findRegions(const KindMaps& maps, const cv::Mat& wood, const
   std::vector<Region> out;
   for (int f = 0; f < kRegionFamilies; ++f)
     cut(static_cast<RegionFamily>(f), maps, wood, model, out);
-  giveChecksToKnots(out);
+  tellOnce(out);
   std::stable_sort(out.begin(), out.end(),
                    [](const Region& a, const Region& b) { return a.confidence > b.confidence; });
   return out;
