@@ -17,9 +17,16 @@ namespace {
 
 // The window serves, and a phone was let in.
 struct Serving {
-  Serving() : fixture(), phones(*fixture.window().findChild<PhoneWindow*>()), phone(start()) {
+  Serving()
+      : fixture(smallRack()), phones(*fixture.window().findChild<PhoneWindow*>()), phone(start()) {
     const std::string entrance = phones.server()->entrance();
     (void)phone.enter(entrance.substr(entrance.find('#') + 1));
+  }
+  // So that board 12 of the samples is not on it yet.
+  static made::RackWish smallRack() {
+    made::RackWish wish;
+    wish.boards = 3;
+    return wish;
   }
   quint16 start() {
     phones.start(QStringLiteral("127.0.0.1"));
@@ -67,18 +74,18 @@ void PhoneTest::aPhotographIsKeptOntoTheOpenRack() {
   QFile photo(QStringLiteral(RACKSIDE_SOURCE_DIR "/samples/photos/board-12.jpg"));
   QVERIFY(photo.open(QIODevice::ReadOnly));
   const QByteArray id(32, 'a');
-  QCOMPARE(s.phone.post("/photo?number=1&board=phone-1&job=" + id, photo.readAll()).status, 200);
-  const json job{{"job", id.toStdString()}, {"words", {{"board", "phone-1"}}}};
+  QCOMPARE(s.phone.post("/photo?number=1&board=12&job=" + id, photo.readAll()).status, 200);
+  const json job{{"job", id.toStdString()}, {"words", {{"board", "12"}}}};
   QTRY_COMPARE_WITH_TIMEOUT(s.phone.post("/keep", job).status, 200, 120000);
   QCOMPARE(document.rack().boards.size(), boards + 1);
-  const Board* kept = document.rack().findBoardNamed("phone-1");
+  const Board* kept = document.rack().findBoardNamed("12");
   QVERIFY(kept);
   const auto picture = [&] { return document.pictureFile(*kept, kept->pictures.front()); };
   QVERIFY(std::filesystem::exists(picture()));
   QVERIFY(document.saveNow().ok());
   QVERIFY(std::filesystem::exists(picture()));
   document.undo();
-  QVERIFY(!document.rack().findBoardNamed("phone-1"));
+  QVERIFY(!document.rack().findBoardNamed("12"));
 }
 
 void PhoneTest::itIsOffUntilStartedAndEndsWithTheRack() {
