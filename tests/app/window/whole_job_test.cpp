@@ -214,6 +214,12 @@ void WholeJobTest::aPlaceChosenByItsLooksIsUsed() {
 
 void WholeJobTest::pagesAreCountedAndOneBoardPrinted() {
   WindowFixture fixture(made::roomy(3));
+  fixture.window().go(MainWindow::Station::plan);
+  fixture.find<QSpinBox>("planSeconds")->setValue(1);
+  QSignalSpy finished(&fixture.window().planSession(), &PlanSession::finished);
+  QTest::mouseClick(fixture.find<QPushButton>("planStart"), Qt::LeftButton);
+  QVERIFY(!finished.isEmpty() || finished.wait(60000));
+  fixture.window().choice().setBoard(fixture.document().rack().plan->pieces.front().board);
   fixture.window().go(MainWindow::Station::paper);
   PaperPage& page = fixture.window().paperPage();
   QTRY_VERIFY_WITH_TIMEOUT(page.pages() > 3, 60000);
