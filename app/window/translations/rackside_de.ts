@@ -738,6 +738,26 @@
         <source> (%1 until the print of the cards is checked)</source>
         <translation> (%1, bis der Druck der Karten geprüft ist)</translation>
     </message>
+    <message>
+        <source>This plan no longer holds: %1.</source>
+        <translation>Dieser Plan gilt nicht mehr: %1.</translation>
+    </message>
+    <message>
+        <source>This plan no longer holds: %1, and one board more.</source>
+        <translation>Dieser Plan gilt nicht mehr: %1, und ein weiteres Brett.</translation>
+    </message>
+    <message>
+        <source>This plan no longer holds: %1, and %2 boards more.</source>
+        <translation>Dieser Plan gilt nicht mehr: %1, und %2 weitere Bretter.</translation>
+    </message>
+    <message>
+        <source>Plan again; cuts that were made are kept.</source>
+        <translation>Neu planen; ausgeführte Schnitte bleiben.</translation>
+    </message>
+    <message>
+        <source>Changed since this plan: %1. Plan again to take it in.</source>
+        <translation>Seit diesem Plan geändert: %1. Neu planen, um es zu berücksichtigen.</translation>
+    </message>
 </context>
 <context>
     <name>rackside::ActionFinder</name>
