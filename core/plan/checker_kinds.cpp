@@ -47,8 +47,9 @@ bool holds(const FaceAllows& allows, const Mark& mark) {
   if (mark.live) return false;
   const bool sound = mark.soundness == Soundness::sound;
   if (mark.kind == MarkKind::favour) return true;
-  // A loose knot is dug out and filled; of one that nobody judged it is not known which it is.
-  if (mark.kind == MarkKind::knot && mark.soundness != Soundness::loose)
+  // A loose knot is dug out and filled unless it goes through; of one that nobody judged it is not
+  // known which it is.
+  if (mark.kind == MarkKind::knot && (mark.soundness != Soundness::loose || mark.through))
     return sound && allows.soundKnots;
   if (mark.kind == MarkKind::sapwood) return allows.sapwood != SapwoodRule::no;
   if (mark.kind == MarkKind::stain) return allows.stain;

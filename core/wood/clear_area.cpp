@@ -83,9 +83,8 @@ bool mayHold(const FaceAllows& allows, const Mark& mark) {
     case HeldBy::anything:
       return true;
     case HeldBy::knots:
-      return mark.soundness == Soundness::sound
-                 ? allows.soundKnots
-                 : allows.filledHoles && mark.soundness == Soundness::loose;
+      if (mark.soundness == Soundness::sound) return allows.soundKnots;
+      return mark.soundness == Soundness::loose && !mark.through && allows.filledHoles;
     case HeldBy::sapwood:
       return allows.sapwood != SapwoodRule::no;
     case HeldBy::stain:

@@ -19,7 +19,8 @@ enum class Likeness { body, line, sameKind };
 // What of FaceAllows lets a part hold it.
 enum class HeldBy {
   anything,
-  knots,  // sound where it takes sound knots; loose where fillings may be: it is dug out
+  knots,  // sound where it takes sound knots; loose, and not through, where fillings may be: dug
+          // out
   sapwood,
   stain,
   filled,

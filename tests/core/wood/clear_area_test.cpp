@@ -112,6 +112,9 @@ TEST_CASE("a loose knot is held where it may be filled, a sound one where knots 
   m.soundness = Soundness::loose;
   CHECK_FALSE(bars(boardWith({m}), Face::A, fills));
   CHECK(bars(boardWith({m}), Face::A, knots));
+  m.through = true;  // dug out, it would leave a hole right through the part
+  CHECK(bars(boardWith({m}), Face::A, fills));
+  m.through = false;
   m.soundness = Soundness::sound;
   CHECK(bars(boardWith({m}), Face::A, fills));
   CHECK_FALSE(bars(boardWith({m}), Face::A, knots));
