@@ -90,7 +90,17 @@ bool Rounds::mayGoOn() const {
   return !control_.shouldEnd() && seconds() < options_.limitSeconds;
 }
 
+// What holds is not given up for less.
+void Rounds::startFromPlanAtHand() {
+  const Reductions reductions(request_, options_, Kept::whatIsCut, {});
+  Plan plan = *atHand_;
+  plan.bound = plan.gridBound = bound_;
+  finish(request_, options_, reductions.limits(), plan);
+  if (checkPlan(request_, plan).empty()) best_ = std::move(plan);
+}
+
 Result<std::vector<Plan>> Rounds::make() {
+  if (atHand_ && mayMoveAll_ && options_.goal == PlanGoal::mostValue) startFromPlanAtHand();
   if (!mayMoveAll_)
     if (const Status ok = mend(); !ok) return ok.error();
   Round all, loose;

@@ -34,6 +34,7 @@ class Rounds {
     bool boundsAll = false;  // its bound holds for the whole request
   };
 
+  void startFromPlanAtHand();
   Status mend();
   Status run(const Round& round);
   Status search(const Reductions& reductions, const Round& round);
