@@ -308,11 +308,24 @@ bool makeSound(const PlanRequest& request, const Board& board, Plan& plan) {
   return !lost.empty();
 }
 
+// Once a crosscut between two rips has gone, the lower one goes by the edge of the upper.
+void nameRips(const Shop& shop, Plan& plan) {
+  std::map<CutId, const Cut*> byId;
+  for (const Cut& cut : plan.cuts) byId[cut.id] = &cut;
+  for (Cut& cut : plan.cuts)
+    if (cut.firstRip && !cut.made && cut.parent && byId.at(*cut.parent)->kind == CutKind::rip) {
+      cut.firstRip = false;
+      cut.kerfMm = std::max(cut.kerfMm, shop.ripKerfMm);
+      cut.label.clear();
+    }
+}
+
 }  // namespace
 
 // Cuts left out may make others idle, and the other way round: each time there are fewer.
 void makeCutsSound(const PlanRequest& request, Plan& plan) {
   takeOutIdleCuts(plan);
+  nameRips(request.shop, plan);
   size_t before = 0;
   do {
     before = plan.cuts.size();
@@ -323,6 +336,7 @@ void makeCutsSound(const PlanRequest& request, Plan& plan) {
         while (makeSound(request, board, plan)) {
         }
     takeOutIdleCuts(plan);
+    nameRips(request.shop, plan);
   } while (plan.cuts.size() < before);
 }
 

@@ -115,7 +115,7 @@ TEST_CASE("a defect that comes to light moves what it hits and nothing that is s
     request.current = &before;
     const Result<Plan> after = planIn(request, 0.2, seed % 2 == 0);
     INFO("seed " << seed);
-    if (!after) INFO(after.error().message);
+    if (!after) FAIL(after.error().message);
     REQUIRE(after.ok());
     INFO(faults(request, *after));
     CHECK(checkPlan(request, *after).empty());
