@@ -252,7 +252,7 @@ bool BoardCuts::leaveOut(Cut& cut, const Side& side, const Polygon& wood, bool l
   if (next) {
     next->parent = side.cut, next->leftOfParent = side.left;
     below_[side] = next;
-  } else {
+  } else if (blank) {
     blank->lastCut = *side.cut;
     held_[side] = blank;
   }
