@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "app/serve/phone_queue.h"
+#include "core/base/number_text.h"
 #include "core/storage/json_forms.h"
 #include "core/storage/json_text.h"
 
@@ -40,11 +41,8 @@ Result<double> thickness(const std::string& text, UnitSystem bare) {
 
 Result<double> moisture(const std::string& text) {
   if (text.empty()) return 0.0;
-  bool understood = false;
-  const double percent = QString::fromStdString(text)
-                             .replace(QLatin1Char(','), QLatin1Char('.'))
-                             .toDouble(&understood);
-  if (understood && percent >= kDriest && percent <= kWettest) return percent;
+  const std::optional<double> percent = numberFrom(text);
+  if (percent && *percent >= kDriest && *percent <= kWettest) return *percent;
   return Error{"The moisture is a number of percent between 1 and 60, as the meter shows it."};
 }
 

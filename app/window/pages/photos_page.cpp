@@ -12,6 +12,7 @@
 #include "app/window/document/rack_places.h"
 #include "app/window/look/text.h"
 #include "app/window/pages/flow_layout.h"
+#include "core/base/number_text.h"
 
 namespace rackside {
 
@@ -27,7 +28,7 @@ void setRole(QLabel& label, const char* role) {
 }
 
 double numberIn(const QLineEdit& edit) {
-  return edit.text().trimmed().replace(QLatin1Char(','), QLatin1Char('.')).toDouble();
+  return numberFrom(edit.text().toStdString()).value_or(0);
 }
 
 QString stateText(const BoardPhotos& group) {
