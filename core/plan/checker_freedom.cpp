@@ -22,13 +22,6 @@ double slopeOf(const Segment& line) {
   return std::atan2(std::abs(d.y), std::abs(d.x));
 }
 
-// A piece's box in the frame of its blank.
-Box inBlank(const Blank& blank, const Piece& piece) {
-  Polygon p;
-  for (const Point q : piece.outline) p.push_back(q - blank.boardFromBlank.origin);
-  return boxOf(turnedBack(p, blank.boardFromBlank.angleRad));
-}
-
 // Round the finished pieces of a blank, board frame.
 Box piecesBox(const Scene& s, const Blank& blank) {
   Box all;

@@ -145,4 +145,10 @@ Polygon turnedBack(const Polygon& p, double angleRad) {
   return out;
 }
 
+Box inBlank(const Blank& blank, const Piece& piece) {
+  Polygon p;
+  for (const Point q : piece.outline) p.push_back(q - blank.boardFromBlank.origin);
+  return boxOf(turnedBack(p, blank.boardFromBlank.angleRad));
+}
+
 }  // namespace rackside::checking

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "core/geometry/shapes.h"
+#include "core/plan/plan.h"
 
 namespace rackside::checking {
 
@@ -33,5 +34,7 @@ struct Box {
 Box boxOf(const Polygon& p);
 // The points turned by −angle about the origin.
 Polygon turnedBack(const Polygon& p, double angleRad);
+// A piece's box in the frame of its blank.
+Box inBlank(const Blank& blank, const Piece& piece);
 
 }  // namespace rackside::checking

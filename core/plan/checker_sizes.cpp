@@ -11,13 +11,6 @@
 namespace rackside::checking {
 namespace {
 
-// A piece's box in the frame of its blank.
-Box inBlank(const Blank& blank, const Piece& piece) {
-  Polygon p;
-  for (const Point q : piece.outline) p.push_back(q - blank.boardFromBlank.origin);
-  return boxOf(turnedBack(p, blank.boardFromBlank.angleRad));
-}
-
 Box spanInBlank(const Scene& s, const Blank& blank) {
   Box span;
   for (const Piece* piece : s.piecesOf.at(blank.id)) {
